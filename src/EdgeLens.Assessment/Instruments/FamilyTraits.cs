@@ -1,0 +1,33 @@
+using System.Collections.Immutable;
+
+namespace EdgeLens.Assessment.Instruments;
+
+/// <summary>What the trade holds true of a family (common practice; measurands.md lists the same).</summary>
+/// <param name="Family">The family.</param>
+/// <param name="Name">Its name in files and on the command line: lower case with hyphens.</param>
+/// <param name="Title">Its name for people.</param>
+/// <param name="FaceAngleDeg">Nominal angle between face and terminal shank; null where the family has none.</param>
+/// <param name="EdgeAngleMinDeg">Least nominal internal (or wedge) angle.</param>
+/// <param name="EdgeAngleMaxDeg">Greatest nominal internal (or wedge) angle.</param>
+/// <param name="TipCuts">True when the arc of the tip cuts and the sides do not (luxators, elevators).</param>
+/// <param name="HasPointedTip">True for the scaler: the tip width is measured, not a toe radius.</param>
+public sealed record FamilyTraits(
+    InstrumentFamily Family, string Name, string Title, double? FaceAngleDeg, double EdgeAngleMinDeg, double EdgeAngleMaxDeg, bool TipCuts, bool HasPointedTip)
+{
+    /// <summary>All six, in the order of the enumeration.</summary>
+    public static ImmutableArray<FamilyTraits> All { get; } =
+    [
+        new(InstrumentFamily.UniversalScaler, "universal-scaler", "universal scaler", 90, 70, 80, false, true),
+        new(InstrumentFamily.UniversalCurette, "universal-curette", "universal curette", 90, 70, 80, false, false),
+        new(InstrumentFamily.AreaSpecificCurette, "area-specific-curette", "area-specific curette", 70, 70, 80, false, false),
+        new(InstrumentFamily.Luxator, "luxator", "luxator", null, 45, 45, true, false),
+        new(InstrumentFamily.StraightElevator, "straight-elevator", "straight elevator", null, 45, 45, true, false),
+        new(InstrumentFamily.WingedElevator, "winged-elevator", "winged elevator", null, 45, 45, true, false),
+    ];
+
+    /// <summary>The traits of a family.</summary>
+    public static FamilyTraits Of(InstrumentFamily family) => All[(int)family];
+
+    /// <summary>Finds a family by its name in files; null when there is none.</summary>
+    public static FamilyTraits? Named(string name) => All.FirstOrDefault(t => t.Name == name);
+}
