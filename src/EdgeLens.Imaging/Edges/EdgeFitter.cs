@@ -1,0 +1,172 @@
+using EdgeLens.Geometry.Fitting;
+using EdgeLens.Imaging.Photographs;
+
+namespace EdgeLens.Imaging.Edges;
+
+/// <summary>
+/// Least-squares fit of the edge's forward model to the raw pixels of a block, in tone values, where sensor noise is about even
+/// (shot noise grows with the root of the light, the tone curve flattens by about as much).
+/// </summary>
+/// <remarks>
+/// Levenberg-Marquardt over offset, radius, face level and slope, ground level. Offset and light on the edge trade against each other
+/// (a line on the edge looks like a step farther out until the blur tells them apart), therefore blur and sharpening are never free
+/// per block. Not thread-safe: one per worker.
+/// </remarks>
+public sealed class EdgeFitter
+{
+    private const int Unknowns = 5;
+    private const int Steps = 14;
+    private const double GreatestOffsetPx = 5;
+    private const double GreatestRadiusPx = 14;
+
+    // A twentieth of a grey level of improvement per pixel ends the search: far below noise.
+    private const double Enough = 1e-4;
+    private static readonly double[] Probe = [0.02, 0.02, 2e-4, 2e-5, 2e-4];
+    private readonly EdgeProfileModel _model = new();
+    private readonly List<double> _jacobian = [];
+    private readonly List<double> _residuals = [];
+
+    /// <summary>Fits a block, starting from a sharp edge and from a dull one, and keeps the better.</summary>
+    /// <param name="block">At least 40 pixels on both sides of the edge.</param>
+    /// <param name="optics">Of the photograph.</param>
+    /// <param name="light">Of the photograph.</param>
+    /// <returns>Null where the block has too few pixels or no step from ground up to face.</returns>
+    public EdgeFit? Fit(EdgeBlock block, in EdgeOptics optics, SteelLight light)
+    {
+        ArgumentNullException.ThrowIfNull(block);
+        ArgumentNullException.ThrowIfNull(light);
+        if (StartOf(block) is not { } start) return null;
+        // Radii of a quarter and of three pixels lie on either side of where the line begins to stand clear of the silhouette.
+        EdgeFit? sharp = Refine(block, optics, light, start with { RadiusPx = 0.25 });
+        EdgeFit? dull = Refine(block, optics, light, start with { RadiusPx = 3 });
+        return sharp is not { } s ? dull : dull is { } d && d.SumOfSquares < s.SumOfSquares ? d : sharp;
+    }
+
+    private static EdgeShape? StartOf(EdgeBlock block)
+    {
+        if (block.Tones.Length < 40) return null;
+        double inner = 0, outer = 0;
+        int inside = 0, outside = 0;
+        double depth = -0.6 * Math.Min(EdgeProfileModel.ReachPx, -Least(block.DistancesPx));
+        for (int i = 0; i < block.Tones.Length; i++)
+        {
+            if (block.DistancesPx[i] > 4) (outer, outside) = (outer + block.Tones[i], outside + 1);
+            else if (block.DistancesPx[i] < depth) (inner, inside) = (inner + block.Tones[i], inside + 1);
+        }
+        if (inside < 4 || outside < 4) return null;
+        double face = LinearLight.Decode(inner / inside), ground = LinearLight.Decode(outer / outside);
+        return face > ground ? new EdgeShape(0, 0, face, 0, ground) : null;
+    }
+
+    private static double Least(ReadOnlySpan<double> values)
+    {
+        double least = double.MaxValue;
+        foreach (double v in values) least = Math.Min(least, v);
+        return least;
+    }
+
+    private EdgeFit? Refine(EdgeBlock block, in EdgeOptics optics, SteelLight light, EdgeShape start)
+    {
+        int count = block.Tones.Length;
+        Span<double> unknowns = [start.OffsetPx, start.RadiusPx, start.FaceLevel, start.FaceSlope, start.GroundLevel];
+        Span<double> normal = stackalloc double[Unknowns * Unknowns], factor = stackalloc double[Unknowns * Unknowns];
+        Span<double> gradient = stackalloc double[Unknowns], step = stackalloc double[Unknowns], trial = stackalloc double[Unknowns];
+        double damping = 1e-2, sum = Residuals(block, optics, light, unknowns);
+        for (int iteration = 0; iteration < Steps; iteration++)
+        {
+            Linearise(block, optics, light, unknowns, normal, gradient);
+            bool improved = false;
+            for (int attempt = 0; attempt < 6 && !improved; attempt++)
+            {
+                normal.CopyTo(factor);
+                for (int i = 0; i < Unknowns; i++) factor[i * Unknowns + i] *= 1 + damping;
+                gradient.CopyTo(step);
+                if (!SmallCholesky.TryFactor(factor, Unknowns)) { damping *= 10; continue; }
+                SmallCholesky.Solve(factor, Unknowns, step);
+                for (int i = 0; i < Unknowns; i++) trial[i] = unknowns[i] + step[i];
+                Confine(trial);
+                double tried = Residuals(block, optics, light, trial);
+                if (tried >= sum) { damping *= 5; continue; }
+                improved = true;
+                bool done = sum - tried < Enough * sum;
+                sum = tried;
+                trial.CopyTo(unknowns);
+                damping = Math.Max(damping * 0.2, 1e-6);
+                if (done) iteration = Steps;
+            }
+            if (!improved) break;
+        }
+        Residuals(block, optics, light, unknowns);
+        Linearise(block, optics, light, unknowns, normal, gradient);
+        double variance = sum / Math.Max(1, count - Unknowns);
+        // The radius is held at zero from below: a hair of the prior "at most 14 px" keeps the matrix regular there.
+        normal[Unknowns + 1] += variance / (GreatestRadiusPx * GreatestRadiusPx);
+        if (!SmallCholesky.TryFactor(normal, Unknowns)) return null;
+        return new EdgeFit(Shape(unknowns), Sigma(normal, 0, variance), Sigma(normal, 1, variance), sum, count);
+    }
+
+    private static double Sigma(ReadOnlySpan<double> factor, int unknown, double variance)
+    {
+        Span<double> e = stackalloc double[Unknowns];
+        e.Clear();
+        e[unknown] = 1;
+        SmallCholesky.Solve(factor, Unknowns, e);
+        return Math.Sqrt(variance * e[unknown]);
+    }
+
+    private double Residuals(EdgeBlock block, in EdgeOptics optics, SteelLight light, ReadOnlySpan<double> unknowns)
+    {
+        ReadOnlySpan<double> profile = _model.Evaluate(Shape(unknowns), optics, light);
+        _residuals.Clear();
+        double sum = 0;
+        for (int i = 0; i < block.Tones.Length; i++)
+        {
+            double r = block.Tones[i] - block.Places[i].In(profile);
+            _residuals.Add(r);
+            sum += r * r;
+        }
+        return sum;
+    }
+
+    /// <summary>Normal equations about the unknowns; derivatives by forward difference of whole profiles (residuals there are recomputed first).</summary>
+    private void Linearise(EdgeBlock block, in EdgeOptics optics, SteelLight light, ReadOnlySpan<double> unknowns, Span<double> normal, Span<double> gradient)
+    {
+        int count = block.Tones.Length;
+        Residuals(block, optics, light, unknowns);
+        System.Runtime.InteropServices.CollectionsMarshal.SetCount(_jacobian, Unknowns * count);
+        Span<double> jacobian = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_jacobian);
+        Span<double> residuals = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_residuals);
+        Span<double> moved = stackalloc double[Unknowns];
+        for (int k = 0; k < Unknowns; k++)
+        {
+            unknowns.CopyTo(moved);
+            moved[k] += Probe[k];
+            ReadOnlySpan<double> profile = _model.Evaluate(Shape(moved), optics, light);
+            for (int i = 0; i < count; i++)
+                jacobian[k * count + i] = (block.Places[i].In(profile) - (block.Tones[i] - residuals[i])) / Probe[k];
+        }
+        for (int a = 0; a < Unknowns; a++)
+        {
+            ReadOnlySpan<double> ja = jacobian.Slice(a * count, count);
+            gradient[a] = Dot(ja, residuals);
+            for (int b = 0; b <= a; b++) normal[a * Unknowns + b] = normal[b * Unknowns + a] = Dot(ja, jacobian.Slice(b * count, count));
+        }
+    }
+
+    private static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
+    {
+        double sum = 0;
+        for (int i = 0; i < a.Length; i++) sum += a[i] * b[i];
+        return sum;
+    }
+
+    private static void Confine(Span<double> unknowns)
+    {
+        unknowns[0] = Math.Clamp(unknowns[0], -GreatestOffsetPx, GreatestOffsetPx);
+        unknowns[1] = Math.Clamp(unknowns[1], 0, GreatestRadiusPx);
+        unknowns[2] = Math.Clamp(unknowns[2], 0, 1.5);
+        unknowns[4] = Math.Clamp(unknowns[4], 0, 1);
+    }
+
+    private static EdgeShape Shape(ReadOnlySpan<double> u) => new(u[0], u[1], u[2], u[3], u[4]);
+}
