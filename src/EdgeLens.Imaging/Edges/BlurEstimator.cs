@@ -1,0 +1,45 @@
+using EdgeLens.Geometry.Figures;
+using OpenCvSharp;
+
+namespace EdgeLens.Imaging.Edges;
+
+/// <summary>
+/// The blur of a photograph from its own edges: the one standard deviation under which the blocks' profiles together are most likely,
+/// each with its own offset, light, levels and noise.
+/// </summary>
+/// <remarks>
+/// Profile likelihood: with noise variance free per block, -2 ln L = Σ n ln(S / n). The uncertainty is its curvature, widened by the
+/// correlation of neighbouring pixels' noise (sharpening and JPEG leave about one independent value in <see cref="PixelsPerDegree"/>).
+/// </remarks>
+public static class BlurEstimator
+{
+    /// <summary>Pixels per independent noise value.</summary>
+    public const double PixelsPerDegree = 3;
+
+    private const double LeastPx = 0.4;
+    private const double GreatestPx = 5;
+
+    /// <summary>Best blur for the blocks.</summary>
+    /// <param name="grey">CV_8UC1, borrowed.</param>
+    /// <param name="places">A sample of the edge, some tens of places.</param>
+    /// <param name="sharpening">Of the photograph.</param>
+    /// <param name="light">How the steel shows the light.</param>
+    public static Measured Estimate(Mat grey, IReadOnlyList<EdgePlace> places, Sharpening sharpening, SteelLight light)
+    {
+        ArgumentNullException.ThrowIfNull(places);
+        EdgeFitter fitter = new();
+        EdgeBlock[] blocks = [.. places.Select(p => { EdgeBlock b = new(); b.Fill(grey, p); return b; })];
+        (double best, double curvature) = ParabolicMinimum.Search(s => Cost(blocks, fitter, new(s, sharpening), light), LeastPx, GreatestPx);
+        double sigma = curvature > 0 ? Math.Sqrt(2 * PixelsPerDegree / curvature) : best;
+        return new Measured(best, Math.Min(sigma, best));
+    }
+
+    /// <summary>-2 ln L up to a constant.</summary>
+    internal static double Cost(IEnumerable<EdgeBlock> blocks, EdgeFitter fitter, in EdgeOptics optics, SteelLight light)
+    {
+        double cost = 0;
+        foreach (EdgeBlock block in blocks)
+            if (fitter.Fit(block, optics, light) is { } fit) cost += fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
+        return cost;
+    }
+}

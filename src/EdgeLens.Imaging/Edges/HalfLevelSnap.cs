@@ -1,0 +1,70 @@
+using System.Collections.Immutable;
+using EdgeLens.Geometry.Plane;
+using EdgeLens.Imaging.Photographs;
+using OpenCvSharp;
+
+namespace EdgeLens.Imaging.Edges;
+
+/// <summary>Moves a supposed edge to where the light falls through half between face and ground, coming from outside: good to a pixel, a start for the fit.</summary>
+internal static class HalfLevelSnap
+{
+    private const double ReachPx = 8;
+    private const double StepPx = 0.5;
+
+    /// <summary>The snapped points; a point without a crossing stays where it was.</summary>
+    /// <param name="grey">CV_8UC1, borrowed.</param>
+    /// <param name="line">Supposed edge.</param>
+    /// <param name="groundLevel">Linear brightness of the ground.</param>
+    public static ImmutableArray<PixelPoint> Snap(Mat grey, EdgeLine line, double groundLevel)
+    {
+        int samples = (int)(2 * ReachPx / StepPx) + 1;
+        double[] light = new double[samples];
+        double[] shift = new double[line.Points.Length];
+        EdgePlace[] places = new EdgePlace[line.Points.Length];
+        for (int i = 0; i < places.Length; i++)
+        {
+            EdgePlace place = places[i] = line.PlaceAt(i, 0, 0);
+            for (int k = 0; k < samples; k++)
+            {
+                double u = ReachPx - k * StepPx;
+                light[k] = LightAt(grey, place.Centre.X + u * place.Outward.X, place.Centre.Y + u * place.Outward.Y);
+            }
+            shift[i] = Crossing(light, groundLevel);
+        }
+        double[] calm = RunningMedian(shift, 4);
+        return [.. places.Select((p, i) => new PixelPoint(p.Centre.X + calm[i] * p.Outward.X, p.Centre.Y + calm[i] * p.Outward.Y))];
+    }
+
+    private static double Crossing(double[] light, double groundLevel)
+    {
+        // The face: the median of the inner third, where neither a line on the edge nor a scratch counts.
+        double[] inner = light[(2 * light.Length / 3)..];
+        Array.Sort(inner);
+        double half = (inner[inner.Length / 2] + groundLevel) / 2;
+        for (int k = 1; k < light.Length; k++)
+            if (light[k] >= half && light[k - 1] < half)
+                return ReachPx - StepPx * (k - 1 + (half - light[k - 1]) / (light[k] - light[k - 1]));
+        return 0;
+    }
+
+    private static double LightAt(Mat grey, double x, double y)
+    {
+        int x0 = Math.Clamp((int)Math.Floor(x), 0, grey.Cols - 2), y0 = Math.Clamp((int)Math.Floor(y), 0, grey.Rows - 2);
+        double tx = Math.Clamp(x - x0, 0, 1), ty = Math.Clamp(y - y0, 0, 1);
+        ReadOnlySpan<byte> upper = grey.RowSpan<byte>(y0), lower = grey.RowSpan<byte>(y0 + 1);
+        ReadOnlySpan<float> linear = LinearLight.OfTone.AsSpan();
+        return (1 - ty) * ((1 - tx) * linear[upper[x0]] + tx * linear[upper[x0 + 1]]) + ty * ((1 - tx) * linear[lower[x0]] + tx * linear[lower[x0 + 1]]);
+    }
+
+    private static double[] RunningMedian(double[] values, int reach)
+    {
+        double[] result = new double[values.Length];
+        for (int i = 0; i < values.Length; i++)
+        {
+            double[] window = values[Math.Max(0, i - reach)..Math.Min(values.Length, i + reach + 1)];
+            Array.Sort(window);
+            result[i] = window[window.Length / 2];
+        }
+        return result;
+    }
+}
