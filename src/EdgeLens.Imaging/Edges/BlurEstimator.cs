@@ -1,5 +1,4 @@
 using EdgeLens.Geometry.Figures;
-using OpenCvSharp;
 
 namespace EdgeLens.Imaging.Edges;
 
@@ -20,15 +19,13 @@ public static class BlurEstimator
     private const double GreatestPx = 5;
 
     /// <summary>Best blur for the blocks.</summary>
-    /// <param name="grey">CV_8UC1, borrowed.</param>
-    /// <param name="places">A sample of the edge, some tens of places.</param>
+    /// <param name="blocks">A sample of the edge, some tens.</param>
     /// <param name="sharpening">Of the photograph.</param>
     /// <param name="light">How the steel shows the light.</param>
-    public static Measured Estimate(Mat grey, IReadOnlyList<EdgePlace> places, Sharpening sharpening, SteelLight light)
+    public static Measured Estimate(IReadOnlyList<EdgeBlock> blocks, Sharpening sharpening, SteelLight light)
     {
-        ArgumentNullException.ThrowIfNull(places);
+        ArgumentNullException.ThrowIfNull(blocks);
         EdgeFitter fitter = new();
-        EdgeBlock[] blocks = [.. places.Select(p => { EdgeBlock b = new(); b.Fill(grey, p); return b; })];
         (double best, double curvature) = ParabolicMinimum.Search(s => Cost(blocks, fitter, new(s, sharpening), light), LeastPx, GreatestPx);
         double sigma = curvature > 0 ? Math.Sqrt(2 * PixelsPerDegree / curvature) : best;
         return new Measured(best, Math.Min(sigma, best));
@@ -39,7 +36,7 @@ public static class BlurEstimator
     {
         double cost = 0;
         foreach (EdgeBlock block in blocks)
-            if (fitter.Fit(block, optics, light) is { } fit) cost += fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
+            if (fitter.Fit(block, optics, light, true) is { } fit) cost += fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
         return cost;
     }
 }

@@ -6,7 +6,8 @@ namespace EdgeLens.Imaging.Edges;
 /// <param name="RadiusSigmaPx">Standard uncertainty of the radius from the fit.</param>
 /// <param name="SumOfSquares">Of the residuals, tone squared.</param>
 /// <param name="PixelCount">Pixels that took part.</param>
-public readonly record struct EdgeFit(EdgeShape Shape, double OffsetSigmaPx, double RadiusSigmaPx, double SumOfSquares, int PixelCount)
+/// <param name="IsLit">True when a lit band explains the pixels better than a dark rounding.</param>
+public readonly record struct EdgeFit(EdgeShape Shape, double OffsetSigmaPx, double RadiusSigmaPx, double SumOfSquares, int PixelCount, bool IsLit)
 {
     /// <summary>Root mean square residual, share of full tone.</summary>
     public double ResidualRms => Math.Sqrt(SumOfSquares / PixelCount);

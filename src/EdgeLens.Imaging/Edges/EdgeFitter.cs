@@ -22,24 +22,29 @@ public sealed class EdgeFitter
     // A twentieth of a grey level of improvement per pixel ends the search: far below noise.
     private const double Enough = 1e-4;
     private static readonly double[] Probe = [0.02, 0.02, 2e-4, 2e-5, 2e-4];
+
+    // Radii of a quarter and of three pixels lie on either side of where the line begins to stand clear of the silhouette.
+    private static readonly double[] LitStartsPx = [0.25, 3];
+    private static readonly double[] DarkStartsPx = [2];
     private readonly EdgeProfileModel _model = new();
     private readonly List<double> _jacobian = [];
     private readonly List<double> _residuals = [];
 
-    /// <summary>Fits a block, starting from a sharp edge and from a dull one, and keeps the better.</summary>
+    /// <summary>Fits a block as an edge that mirrors the light (from a sharp and from a dull start) or as one that does not.</summary>
     /// <param name="block">At least 40 pixels on both sides of the edge.</param>
     /// <param name="optics">Of the photograph.</param>
     /// <param name="light">Of the photograph.</param>
+    /// <param name="isLit">Which of the two.</param>
     /// <returns>Null where the block has too few pixels or no step from ground up to face.</returns>
-    public EdgeFit? Fit(EdgeBlock block, in EdgeOptics optics, SteelLight light)
+    public EdgeFit? Fit(EdgeBlock block, in EdgeOptics optics, SteelLight light, bool isLit)
     {
         ArgumentNullException.ThrowIfNull(block);
         ArgumentNullException.ThrowIfNull(light);
         if (StartOf(block) is not { } start) return null;
-        // Radii of a quarter and of three pixels lie on either side of where the line begins to stand clear of the silhouette.
-        EdgeFit? sharp = Refine(block, optics, light, start with { RadiusPx = 0.25 });
-        EdgeFit? dull = Refine(block, optics, light, start with { RadiusPx = 3 });
-        return sharp is not { } s ? dull : dull is { } d && d.SumOfSquares < s.SumOfSquares ? d : sharp;
+        EdgeFit? best = null;
+        foreach (double radius in isLit ? LitStartsPx : DarkStartsPx)
+            if (Refine(block, optics, light, start with { RadiusPx = radius }, isLit) is { } fit && (best is not { } b || fit.SumOfSquares < b.SumOfSquares)) best = fit;
+        return best;
     }
 
     private static EdgeShape? StartOf(EdgeBlock block)
@@ -65,16 +70,16 @@ public sealed class EdgeFitter
         return least;
     }
 
-    private EdgeFit? Refine(EdgeBlock block, in EdgeOptics optics, SteelLight light, EdgeShape start)
+    private EdgeFit? Refine(EdgeBlock block, in EdgeOptics optics, SteelLight light, EdgeShape start, bool isLit)
     {
         int count = block.Tones.Length;
         Span<double> unknowns = [start.OffsetPx, start.RadiusPx, start.FaceLevel, start.FaceSlope, start.GroundLevel];
         Span<double> normal = stackalloc double[Unknowns * Unknowns], factor = stackalloc double[Unknowns * Unknowns];
         Span<double> gradient = stackalloc double[Unknowns], step = stackalloc double[Unknowns], trial = stackalloc double[Unknowns];
-        double damping = 1e-2, sum = Residuals(block, optics, light, unknowns);
+        double damping = 1e-2, sum = Residuals(block, optics, light, isLit, unknowns);
         for (int iteration = 0; iteration < Steps; iteration++)
         {
-            Linearise(block, optics, light, unknowns, normal, gradient);
+            Linearise(block, optics, light, isLit, unknowns, normal, gradient);
             bool improved = false;
             for (int attempt = 0; attempt < 6 && !improved; attempt++)
             {
@@ -85,7 +90,7 @@ public sealed class EdgeFitter
                 SmallCholesky.Solve(factor, Unknowns, step);
                 for (int i = 0; i < Unknowns; i++) trial[i] = unknowns[i] + step[i];
                 Confine(trial);
-                double tried = Residuals(block, optics, light, trial);
+                double tried = Residuals(block, optics, light, isLit, trial);
                 if (tried >= sum) { damping *= 5; continue; }
                 improved = true;
                 bool done = sum - tried < Enough * sum;
@@ -96,13 +101,13 @@ public sealed class EdgeFitter
             }
             if (!improved) break;
         }
-        Residuals(block, optics, light, unknowns);
-        Linearise(block, optics, light, unknowns, normal, gradient);
+        Residuals(block, optics, light, isLit, unknowns);
+        Linearise(block, optics, light, isLit, unknowns, normal, gradient);
         double variance = sum / Math.Max(1, count - Unknowns);
         // The radius is held at zero from below: a hair of the prior "at most 14 px" keeps the matrix regular there.
         normal[Unknowns + 1] += variance / (GreatestRadiusPx * GreatestRadiusPx);
         if (!SmallCholesky.TryFactor(normal, Unknowns)) return null;
-        return new EdgeFit(Shape(unknowns), Sigma(normal, 0, variance), Sigma(normal, 1, variance), sum, count);
+        return new EdgeFit(Shape(unknowns), Sigma(normal, 0, variance), Sigma(normal, 1, variance), sum, count, isLit);
     }
 
     private static double Sigma(ReadOnlySpan<double> factor, int unknown, double variance)
@@ -114,9 +119,9 @@ public sealed class EdgeFitter
         return Math.Sqrt(variance * e[unknown]);
     }
 
-    private double Residuals(EdgeBlock block, in EdgeOptics optics, SteelLight light, ReadOnlySpan<double> unknowns)
+    private double Residuals(EdgeBlock block, in EdgeOptics optics, SteelLight light, bool isLit, ReadOnlySpan<double> unknowns)
     {
-        ReadOnlySpan<double> profile = _model.Evaluate(Shape(unknowns), optics, light);
+        ReadOnlySpan<double> profile = _model.Evaluate(Shape(unknowns), optics, light, isLit);
         _residuals.Clear();
         double sum = 0;
         for (int i = 0; i < block.Tones.Length; i++)
@@ -129,10 +134,10 @@ public sealed class EdgeFitter
     }
 
     /// <summary>Normal equations about the unknowns; derivatives by forward difference of whole profiles (residuals there are recomputed first).</summary>
-    private void Linearise(EdgeBlock block, in EdgeOptics optics, SteelLight light, ReadOnlySpan<double> unknowns, Span<double> normal, Span<double> gradient)
+    private void Linearise(EdgeBlock block, in EdgeOptics optics, SteelLight light, bool isLit, ReadOnlySpan<double> unknowns, Span<double> normal, Span<double> gradient)
     {
         int count = block.Tones.Length;
-        Residuals(block, optics, light, unknowns);
+        Residuals(block, optics, light, isLit, unknowns);
         System.Runtime.InteropServices.CollectionsMarshal.SetCount(_jacobian, Unknowns * count);
         Span<double> jacobian = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_jacobian);
         Span<double> residuals = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_residuals);
@@ -141,7 +146,7 @@ public sealed class EdgeFitter
         {
             unknowns.CopyTo(moved);
             moved[k] += Probe[k];
-            ReadOnlySpan<double> profile = _model.Evaluate(Shape(moved), optics, light);
+            ReadOnlySpan<double> profile = _model.Evaluate(Shape(moved), optics, light, isLit);
             for (int i = 0; i < count; i++)
                 jacobian[k * count + i] = (block.Places[i].In(profile) - (block.Tones[i] - residuals[i])) / Probe[k];
         }

@@ -19,10 +19,14 @@ public sealed class EdgeProfileModel
     public const double ReachPx = 9;
 
     /// <summary>
-    /// The part of the rounding next to the silhouette mirrors what lies below the horizon, the black recess: normals tilted more than 45°.
-    /// Seen square to the face it takes 1 - sin 45° of the radius.
+    /// The part of the rounding next to the silhouette mirrors what lies below the horizon, the black recess: a perfect mirror turns dark
+    /// where its normal is tilted 45°, which is 1 - sin 45° = 0.29 of the radius inside the silhouette. Ground steel scatters, and what it
+    /// mirrors fades towards the horizon: on rendered photographs of known radius the light falls to half this far in.
     /// </summary>
-    public static readonly double DarkShare = 1 - Math.Sin(Math.PI / 4);
+    public const double DarkCentre = 0.36;
+
+    /// <summary>Standard deviation of that fall, in radii: a dull edge in the dark looks blurred, and this tells its radius.</summary>
+    public const double DarkSpread = 0.25;
 
     private const double StepPx = 0.25;
     private const double PadPx = 4;
@@ -34,17 +38,22 @@ public sealed class EdgeProfileModel
     private readonly double[] _profile = new double[Count];
 
     /// <summary>The profile's tone values (0..1) on the model's own grid, valid until the next call.</summary>
-    public ReadOnlySpan<double> Evaluate(in EdgeShape shape, in EdgeOptics optics, SteelLight light)
+    /// <param name="shape">What is there.</param>
+    /// <param name="optics">Of the photograph.</param>
+    /// <param name="light">Of the photograph.</param>
+    /// <param name="isLit">Whether the rounding mirrors a panel at all: an edge that faces none shows no band.</param>
+    public ReadOnlySpan<double> Evaluate(in EdgeShape shape, in EdgeOptics optics, SteelLight light, bool isLit)
     {
-        double sigma = optics.BlurSigmaPx, radius = shape.RadiusPx;
-        double above = Math.Max(0, light.LitLevel - shape.FaceLevel);
+        double sigma = optics.BlurSigmaPx, radius = shape.RadiusPx, spread = DarkSpread * radius;
+        double fall = Math.Sqrt(sigma * sigma + spread * spread), dark = DarkCentre * radius;
+        double above = isLit ? Math.Max(0, light.LitLevel - shape.FaceLevel) : 0;
         double bandInner = (1 - light.BandStart) * radius, bandOuter = (1 - light.BandEnd) * radius;
         for (int i = 0; i < Count; i++)
         {
             double x = Start + i * StepPx - shape.OffsetPx;
             double face = shape.FaceLevel + shape.FaceSlope * Math.Min(x, 0);
-            double linear = shape.GroundLevel + (face - shape.GroundLevel) * GaussianStep.At(-(x + DarkShare * radius) / sigma);
-            if (radius > 0) linear += above * (GaussianStep.At((x + bandInner) / sigma) - GaussianStep.At((x + bandOuter) / sigma));
+            double linear = shape.GroundLevel + (face - shape.GroundLevel) * GaussianStep.At(-(x + dark) / fall);
+            if (above > 0) linear += above * (GaussianStep.At((x + bandInner) / sigma) - GaussianStep.At((x + bandOuter) / sigma));
             _toned[i] = FastTone.Of(linear);
         }
         double amount = optics.Sharpening.Amount;

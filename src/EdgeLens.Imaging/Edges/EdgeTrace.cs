@@ -19,6 +19,7 @@ public sealed record EdgeTrace(ImmutableArray<EdgeTracePoint> Points, EdgeOptics
 /// <param name="RadiusSigmaPx">Its standard uncertainty from the fit alone.</param>
 /// <param name="FaceLevel">Linear brightness of the face here.</param>
 /// <param name="GroundLevel">Linear brightness of the ground here.</param>
+/// <param name="IsLit">True when a lit band was seen on the rounding.</param>
 /// <param name="IsClipped">True when the photograph is clipped on the bright line.</param>
 public readonly record struct EdgeTracePoint(
-    PixelPoint Position, Vector2 Outward, double SigmaPx, double RadiusPx, double RadiusSigmaPx, double FaceLevel, double GroundLevel, bool IsClipped);
+    PixelPoint Position, Vector2 Outward, double SigmaPx, double RadiusPx, double RadiusSigmaPx, double FaceLevel, double GroundLevel, bool IsLit, bool IsClipped);

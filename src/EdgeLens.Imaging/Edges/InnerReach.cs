@@ -1,5 +1,3 @@
-using EdgeLens.Geometry.Plane;
-
 namespace EdgeLens.Imaging.Edges;
 
 /// <summary>How far into the steel a block may look before it sees the opposite edge.</summary>

@@ -71,7 +71,8 @@ public sealed class SteelMask : IDisposable
     private static int[] Histogram(Mat picture, Mat mask)
     {
         int[] histogram = new int[256];
-        for (int y = 0; y < picture.Rows; y++)
+        int rows = picture.Rows;
+        for (int y = 0; y < rows; y++)
         {
             ReadOnlySpan<byte> tones = picture.RowSpan<byte>(y), inside = mask.RowSpan<byte>(y);
             for (int x = 0; x < tones.Length; x++) if (inside[x] != 0) histogram[tones[x]]++;

@@ -1,0 +1,93 @@
+using EdgeLens.Imaging.Photographs;
+using OpenCvSharp;
+
+namespace EdgeLens.Imaging.Edges;
+
+/// <summary>
+/// How steel shows the panels in this photograph, from the photograph itself: the level from the shank's own highlight (the same steel, fully
+/// lit), the angle that a panel fills from how much light it throws on the paper for its brightness.
+/// </summary>
+/// <remarks>
+/// A panel of radiance L is seen in steel of reflectance ρs as level A = ρs L. The paper (reflectance ρp) under n such panels of solid angle Ω,
+/// elevation ε over the card, and a room of radiance La shows white = ρp / π (n L Ω sin ε + π La), while the face, a mirror lying level, shows
+/// F = ρs La. So n Ω sin ε = π ρs (white / ρp - F / ρs) / A: level and paper give the panel's size. A square panel of half angle h fills
+/// Ω = 4 asin(sin² h). Mirrored in the rounding it lies between the tilts (90° - ε ∓ h) / 2 of the normal. Derivation: docs/physics/edge-profile.md.
+/// </remarks>
+public static class SteelLightEstimator
+{
+    // Steel's reflectance for visible light, 0.55 to 0.60 (iron and chromium, from memory).
+    private const double SteelReflectance = 0.57;
+
+    // Panels stand 30 to 45° above the face's plane and fill 35 to 60° as seen from the blade (measurands.md, "Light").
+    private const double ElevationDeg = 38;
+    private const double ElevationSigmaDeg = 5;
+    private const double HalfAngleDeg = 24;
+    private const double HalfAngleSigmaDeg = 4.5;
+
+    // The face mirrors the room overhead, the paper sees all of it: the two differ by about this much, relative.
+    private const double RoomShare = 0.8;
+
+    // Highlights are sought in a picture reduced to this width: a shank's highlight is some tenths of a millimetre wide.
+    private const int ReducedWidthPx = 1000;
+
+    // The shank's highlight is brighter than paper by more than this (paper varies by a tenth over the card).
+    private const double BrighterThanPaper = 1.2;
+
+    // Share of the bright pixels below the highlight's plateau: its rims, blurred.
+    private const double PlateauQuantile = 0.9;
+
+    // Least area of highlight that shows a plateau.
+    private const double LeastHighlightMm2 = 0.15;
+
+    /// <summary>Estimates the light.</summary>
+    /// <param name="grey">The photograph's luma, borrowed.</param>
+    /// <param name="paperLevel">Linear brightness of the card's white next to the window.</param>
+    /// <param name="paperReflectance">Of the card's white.</param>
+    /// <param name="faceLevel">Linear brightness of the blade's face.</param>
+    /// <param name="panels">How many panels light the blade: 1 or 2.</param>
+    /// <param name="mmPerPx">In the plane of the card.</param>
+    public static SteelLight Estimate(Mat grey, double paperLevel, double paperReflectance, double faceLevel, int panels, double mmPerPx)
+    {
+        ArgumentNullException.ThrowIfNull(grey);
+        (double level, double uncertainty, string source) = Level(grey, paperLevel, mmPerPx);
+        double panelLight = Math.PI * SteelReflectance * (paperLevel / paperReflectance - RoomShare * faceLevel / SteelReflectance) / level;
+        double elevation = ElevationDeg * Math.PI / 180;
+        double solidAngle = Math.Clamp(panelLight / (panels * Math.Sin(elevation)), 0.05, 3);
+        double seenDeg = Math.Asin(Math.Sqrt(Math.Sin(solidAngle / 4))) * 180 / Math.PI;
+        // Half angle goes with the root of the solid angle: half the level's, the elevation's and the room's relative uncertainties.
+        double seenSigmaDeg = seenDeg * 0.5 * Math.Sqrt(uncertainty * uncertainty + Math.Pow(ElevationSigmaDeg * Math.PI / 180 / Math.Tan(elevation), 2) + 0.15 * 0.15);
+        double prior = 1 / (HalfAngleSigmaDeg * HalfAngleSigmaDeg), seen = 1 / (seenSigmaDeg * seenSigmaDeg);
+        double half = (prior * HalfAngleDeg + seen * seenDeg) / (prior + seen);
+        double relative = Math.Sqrt(1 / (prior + seen)) / half;
+        return new SteelLight(level, uncertainty, Sine((90 - ElevationDeg - half) / 2), Sine((90 - ElevationDeg + half) / 2), relative, source);
+    }
+
+    private static double Sine(double degrees) => Math.Sin(degrees * Math.PI / 180);
+
+    private static (double Level, double Relative, string Source) Level(Mat grey, double paperLevel, double mmPerPx)
+    {
+        double factor = Math.Min(1, (double)ReducedWidthPx / grey.Cols);
+        using Mat reduced = new();
+        Cv2.Resize(grey, reduced, default, factor, factor, InterpolationFlags.Area);
+        int bright = (int)Math.Ceiling(255 * LinearLight.Encode(Math.Min(1, BrighterThanPaper * paperLevel)));
+        int[] histogram = new int[256];
+        int rows = reduced.Rows, count = 0;
+        for (int y = 0; y < rows; y++)
+        {
+            foreach (byte tone in reduced.RowSpan<byte>(y))
+            {
+                if (tone < bright) continue;
+                histogram[tone]++;
+                count++;
+            }
+        }
+        double areaMm2 = count * Math.Pow(mmPerPx / factor, 2);
+        if (areaMm2 < LeastHighlightMm2)
+            return (2.3 * paperLevel, 0.3, "nominal panels: the shank shows no highlight");
+        int tone90 = 0;
+        for (int sum = 0; tone90 < 255 && sum < PlateauQuantile * count; tone90++) sum += histogram[tone90];
+        double level = LinearLight.OfTone[Math.Max(0, tone90 - 1)];
+        // A clipped highlight tells only that the level is at least full scale.
+        return level >= 0.97 ? (Math.Max(1.1, 2.3 * paperLevel), 0.2, "the shank's highlight, clipped") : (level, 0.1, "the shank's highlight");
+    }
+}
