@@ -44,6 +44,25 @@ internal sealed record BundlePriors(Vector<double> Mean, Matrix<double> Print, M
         return new BundlePriors(mean, Matrix<double>.Build.Dense(CardGeometry.SharedCount, CardGeometry.SharedCount), lens, UsualDistanceMm).WithPrint(printX, printY);
     }
 
+    /// <summary>For a lens with a profile of the picture's size: focal length, distortion and principal point from there, no assumption about the distance.</summary>
+    public static BundlePriors KnownLens(LensProfile profile, Measured printX, Measured printY)
+    {
+        BundlePriors unknown = UnknownLens(profile.WidthPx, profile.HeightPx, printX, printY);
+        Matrix<double> lens = unknown.Lens.Clone();
+        lens.SetSubMatrix(0, 0, CardBundle.Inverse(profile.PriorCovariance()));
+        CameraModel c = profile.Camera;
+        Vector<double> mean = unknown.Mean.Clone();
+        mean.SetSubVector(0, 4, Vector<double>.Build.DenseOfArray([Math.Log(c.FocalLengthPx), c.K1, c.CentreXPx, c.CentreYPx]));
+        return unknown with { Mean = mean, Lens = lens, DistanceMm = null };
+    }
+
+    /// <summary>How far the lens of a fitted geometry stands from what was known of it: chi-square of focal length, k1 and principal point.</summary>
+    public double LensChiSquare(CardGeometry g)
+    {
+        Vector<double> off = (SharedOf(g) - Mean).SubVector(0, 4);
+        return off * Lens.SubMatrix(0, 4, 0, 4) * off;
+    }
+
     private BundlePriors WithPrint(Measured printX, Measured printY)
     {
         foreach ((int i, Measured scale) in new[] { (CardGeometry.LnPrintX, printX), (CardGeometry.LnPrintY, printY) })

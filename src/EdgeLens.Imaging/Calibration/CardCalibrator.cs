@@ -12,26 +12,49 @@ public static class CardCalibrator
     /// </summary>
     public const double ScaleLimit = 0.002;
 
+    /// <summary>Fewest corners: 40 coordinates for 13 unknowns, so that their scatter is known to about 1 / sqrt(2 · 27), 14 %.</summary>
+    public const int MinCorners = 20;
+
+    /// <summary>
+    /// Greatest chi-square of the lens against its profile: four degrees of freedom exceed 23.5 once in ten thousand photographs
+    /// (chi-square tables: 18.5 at 0.999, 23.5 at 0.9999).
+    /// </summary>
+    public const double ProfileLimit = 23.5;
+
     /// <summary>Fits camera, distortion, print and pose together.</summary>
     /// <param name="sighting">From <see cref="CardDetector"/>.</param>
     /// <param name="card">The card that was photographed.</param>
     /// <param name="bars">The print as measured.</param>
-    /// <param name="profile">The lens, if known; else the distance of <see cref="BundlePriors.UsualDistanceMm"/> is assumed.</param>
-    /// <returns>The calibration, or a refusal <c>card-hidden</c>, or that of a profile which does not fit the picture.</returns>
+    /// <param name="profile">The lens, if known; else a camera distance of 115 ± 20 mm is assumed.</param>
+    /// <returns>The calibration, or a refusal: <c>card-hidden</c>, <c>lens-profile-size</c> or <c>lens-profile-other</c>.</returns>
     public static Outcome<CardCalibration> Calibrate(CardSighting sighting, CardDescription card, PrintMeasurement bars, LensProfile? profile = null)
     {
         Measured printX = bars.ScaleX(card), printY = bars.ScaleY(card);
         BundlePriors priors = BundlePriors.UnknownLens(sighting.WidthPx, sighting.HeightPx, printX, printY);
-        if (PoseStart.From(sighting.Corners, sighting.WidthPx, sighting.HeightPx, priors) is not { } start) return Hidden(null);
-        CardBundle.Solution solution = CardBundle.Solve([sighting.Corners], [start], priors);
+        if (profile is not null)
+        {
+            if (!profile.For(sighting.WidthPx, sighting.HeightPx).TryGet(out LensProfile? scaled, out Refusal? refusal)) return refusal;
+            priors = BundlePriors.KnownLens(scaled, printX, printY);
+        }
+        if (Fit(sighting, priors) is not { } solution) return Hidden(sighting.Corners.Length);
+        if (solution.UsedCount < MinCorners) return Hidden(solution.UsedCount);
+        if (profile is not null && priors.LensChiSquare(solution.Geometries[0]) is var chiSquare && chiSquare > ProfileLimit)
+            return new Refusal(
+                "lens-profile-other", $"The photograph was not taken with the lens of the profile {profile.Name}, or with another zoom.",
+                "Name the right profile, make a new one, or measure without a profile.", chiSquare, ProfileLimit, "chi-square");
         CardCalibration calibration = new(solution.Geometries[0], solution.Covariance, priors, card, solution.ResidualPx, solution.UsedCount);
         ScaleBudget budget = calibration.ScaleBudget(new Measured(0, 0));
         double seen = Quadrature.Sum(budget.Corners, budget.Lens);
-        return seen > ScaleLimit ? Hidden(seen) : calibration;
+        return seen > ScaleLimit ? Hidden(100 * seen, 100 * ScaleLimit, "% of a length") : calibration;
     }
 
-    private static Refusal Hidden(double? relative) => new(
+    /// <summary>Null when the corners don't span a plane.</summary>
+    internal static CardBundle.Solution? Fit(CardSighting sighting, BundlePriors priors) =>
+        PoseStart.From(sighting.Corners, sighting.WidthPx, sighting.HeightPx, priors) is { } start ? CardBundle.Solve([sighting.Corners], [start], priors) : null;
+
+    internal static Refusal Hidden(int corners) => Hidden(corners, MinCorners, "corners located");
+
+    private static Refusal Hidden(double figure, double limit, string unit) => new(
         "card-hidden", "Too little of the reference card can be seen to know the picture's scale.",
-        "Uncover the card so that squares are seen on at least two sides of the window, and retake the photograph.",
-        100 * relative, relative is null ? null : 100 * ScaleLimit, relative is null ? null : "% of a length");
+        "Uncover the card so that squares are seen on at least two sides of the window, and retake the photograph.", figure, limit, unit);
 }

@@ -78,27 +78,47 @@ internal sealed record CardGeometry(
         return (new(r.XMm - l.XMm, r.YMm - l.YMm), new(d.XMm - u.XMm, d.YMm - u.YMm));
     }
 
-    /// <summary>The geometry after a step of all <see cref="ParameterCount"/> parameters.</summary>
-    /// <remarks>
-    /// To first order the parameters move by the step. Beyond that, a change of focal length takes the others along as a zoom on the retreat does
-    /// (distance and tilt grow with f, k1 with f²), which hardly changes the picture: else every longer step along this
-    /// direction, the least certain of all, would leave the valley of the least squares and the fit would creep.
-    /// </remarks>
+    /// <summary>
+    /// The geometry after a step of all <see cref="ParameterCount"/> parameters. To first order they move by the step; beyond that, a change of focal
+    /// length acts as <see cref="Zoomed"/>: else every longer step along this direction, the least certain of all, would leave the valley of the
+    /// least squares, and the fit would creep.
+    /// </summary>
     public CardGeometry Moved(ReadOnlySpan<double> step)
     {
-        double d = step[LnFocal], zoom = Math.Exp(d), k1 = Camera.K1, z = PivotInCamera.Z;
-        Vector3 normal = CameraFromCard.Z, lean = new(-normal.Y, normal.X, 0);
-        double sine = lean.Length;
-        // Turning about this by 1 would double the tilt.
-        Vector3 tilt = sine > 1e-12 ? Math.Atan2(sine, normal.Z) / sine * lean : lean;
-        return this with
+        double d = step[LnFocal];
+        CardGeometry zoomed = Zoomed(d);
+        return zoomed with
         {
-            Camera = new(Camera.FocalLengthPx * zoom, Camera.CentreXPx + step[CentreX], Camera.CentreYPx + step[CentreY], k1 * zoom * zoom + step[K1] - 2 * k1 * d),
+            Camera = new(
+                zoomed.Camera.FocalLengthPx, Camera.CentreXPx + step[CentreX], Camera.CentreYPx + step[CentreY], zoomed.Camera.K1 + step[K1] - 2 * Camera.K1 * d),
             PrintScaleX = PrintScaleX * Math.Exp(step[LnPrintX]),
             PrintScaleY = PrintScaleY * Math.Exp(step[LnPrintY]),
             InkSpreadMm = InkSpreadMm + step[Ink],
-            CameraFromCard = CameraFromCard.ThenTurned((zoom - 1) * tilt).ThenTurned(new Vector3(step[Turn], step[Turn + 1], step[Turn + 2]) - d * tilt),
-            PivotInCamera = new(PivotInCamera.X + step[Shift], PivotInCamera.Y + step[Shift + 1], z * zoom + step[Shift + 2] - z * d),
+            CameraFromCard = zoomed.CameraFromCard.ThenTurned(new Vector3(step[Turn], step[Turn + 1], step[Turn + 2]) - d * Tilt),
+            PivotInCamera = zoomed.PivotInCamera + new Vector3(step[Shift], step[Shift + 1], step[Shift + 2] - d * PivotInCamera.Z),
         };
+    }
+
+    /// <summary>Another focal length and, with it, what keeps the picture almost the same, as a zoom on the retreat does: distance and tilt grow with f, k1 with f².</summary>
+    /// <param name="logFactor">Logarithm of the new focal length over the old.</param>
+    public CardGeometry Zoomed(double logFactor)
+    {
+        double zoom = Math.Exp(logFactor);
+        return this with
+        {
+            Camera = Camera with { FocalLengthPx = Camera.FocalLengthPx * zoom, K1 = Camera.K1 * zoom * zoom },
+            CameraFromCard = CameraFromCard.ThenTurned((zoom - 1) * Tilt),
+            PivotInCamera = PivotInCamera with { Z = PivotInCamera.Z * zoom },
+        };
+    }
+
+    /// <summary>The turn (axis times radians, camera frame) that has brought the card's normal from the camera's axis to where it is.</summary>
+    private Vector3 Tilt
+    {
+        get
+        {
+            Vector3 normal = CameraFromCard.Z, lean = new(-normal.Y, normal.X, 0);
+            return lean.Length > 1e-12 ? Math.Atan2(lean.Length, normal.Z) / lean.Length * lean : lean;
+        }
     }
 }

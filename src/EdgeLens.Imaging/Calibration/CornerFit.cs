@@ -69,7 +69,6 @@ internal static class CornerFit
                     }
                 }
             if (!Cholesky(matrix)) return null;
-            if (settled) break;
             Solve(matrix, right);
             // Far from the answer the model is not linear: no step beyond one blur, and the blur changes by at most half.
             double length = Math.Sqrt(right[0] * right[0] + right[1] * right[1]), cut = Math.Min(1, Math.Max(1, sigma) / Math.Max(length, 1e-12));
@@ -79,8 +78,8 @@ internal static class CornerFit
             dark += right[3];
             contrast += right[4];
             if (Math.Abs(x - radius) > radius || Math.Abs(y - radius) > radius || !(sigma is > 0.2 and < 60)) return null;
-            // A hundredth of what a good corner is known to; the next round only takes stock.
-            settled = cut == 1 && length < 1e-3 && Math.Abs(right[2]) < 1e-2 * sigma;
+            // Each step leaves a few percent of itself: after one of a hundredth of a pixel less than a thousandth remains.
+            if (settled = length < 1e-2 && Math.Abs(right[2]) < 1e-2 * sigma) break;
         }
         if (!settled || contrast <= 0) return null;
 
