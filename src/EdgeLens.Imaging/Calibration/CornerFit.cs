@@ -1,5 +1,7 @@
+using EdgeLens.Geometry.Fitting;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Cards;
+using EdgeLens.Imaging.Edges;
 
 namespace EdgeLens.Imaging.Calibration;
 
@@ -68,8 +70,8 @@ internal static class CornerFit
                         for (int j = 0; j <= i; j++) matrix[i * Unknowns + j] += terms[i] * terms[j];
                     }
                 }
-            if (!Cholesky(matrix)) return null;
-            Solve(matrix, right);
+            if (!SmallCholesky.TryFactor(matrix, Unknowns)) return null;
+            SmallCholesky.Solve(matrix, Unknowns, right);
             // Far from the answer the model is not linear: no step beyond one blur, and the blur changes by at most half.
             double length = Math.Sqrt(right[0] * right[0] + right[1] * right[1]), cut = Math.Min(1, Math.Max(1, sigma) / Math.Max(length, 1e-12));
             x += cut * right[0];
@@ -90,7 +92,7 @@ internal static class CornerFit
         {
             unit.Clear();
             unit[i] = 1;
-            Solve(matrix, unit);
+            SmallCholesky.Solve(matrix, Unknowns, unit);
             place += unit[i] / 2;
         }
         return new(new(x * bin + middle + left, y * bin + middle + top), sigma * bin, contrast, Math.Sqrt(variance) / contrast, bin * Math.Sqrt(variance * place));
@@ -124,8 +126,8 @@ internal static class CornerFit
             for (int j = 1; j < _phiV.Length; j++)
             {
                 double z = (v - grid.LinesY[j - 1]) / s;
-                _phiV[j] = NormalTable.Phi(z);
-                _densityV[j] = NormalTable.Density(z) / s;
+                _phiV[j] = GaussianStep.At(z);
+                _densityV[j] = Density(z) / s;
                 _slopeV[j] = -z * _densityV[j];
             }
             for (int i = 0; i <= grid.LinesX.Length; i++)
@@ -144,7 +146,7 @@ internal static class CornerFit
                     (f, fv, fs) = (sum, sumV, sumS);
                     continue;
                 }
-                double z = (u - grid.LinesX[i - 1]) / s, phi = NormalTable.Phi(z), density = NormalTable.Density(z) / s;
+                double z = (u - grid.LinesX[i - 1]) / s, phi = GaussianStep.At(z), density = Density(z) / s;
                 f += phi * sum;
                 fv += phi * sumV;
                 fu += density * sum;
@@ -156,32 +158,7 @@ internal static class CornerFit
             fSigma = fs * mmPerPx;
             return f;
         }
-    }
 
-    private static bool Cholesky(Span<double> a)
-    {
-        for (int i = 0; i < Unknowns; i++)
-            for (int j = 0; j <= i; j++)
-            {
-                double sum = a[i * Unknowns + j];
-                for (int k = 0; k < j; k++) sum -= a[i * Unknowns + k] * a[j * Unknowns + k];
-                if (i == j && !(sum > 1e-12)) return false;
-                a[i * Unknowns + j] = i == j ? Math.Sqrt(sum) : sum / a[j * Unknowns + j];
-            }
-        return true;
-    }
-
-    private static void Solve(ReadOnlySpan<double> l, Span<double> b)
-    {
-        for (int i = 0; i < Unknowns; i++)
-        {
-            for (int k = 0; k < i; k++) b[i] -= l[i * Unknowns + k] * b[k];
-            b[i] /= l[i * Unknowns + i];
-        }
-        for (int i = Unknowns - 1; i >= 0; i--)
-        {
-            for (int k = i + 1; k < Unknowns; k++) b[i] -= l[k * Unknowns + i] * b[k];
-            b[i] /= l[i * Unknowns + i];
-        }
+        private static double Density(double z) => Math.Exp(-z * z / 2) * 0.3989422804014327;
     }
 }

@@ -1,12 +1,12 @@
+using EdgeLens.Imaging.Photographs;
 using OpenCvSharp;
 
 namespace EdgeLens.Imaging.Calibration;
 
-/// <summary>A grey picture's bytes with the table that turns tone values into linear light (IEC 61966-2-1, sRGB).</summary>
+/// <summary>A grey picture's bytes, handed out as patches of linear light; unlike a picture in native memory it can be read from several threads.</summary>
 /// <remarks>Edges lie at half of the LIGHT: in tone values the half-way point of a black to white border lies about half a blur towards the black.</remarks>
 internal sealed class LinearPicture
 {
-    private static readonly float[] LightOfTone = [.. Enumerable.Range(0, 256).Select(v => (float)Decode(v / 255.0))];
     private readonly byte[] _tones;
 
     /// <param name="grey8">8-bit, one channel; borrowed, copied.</param>
@@ -31,18 +31,17 @@ internal sealed class LinearPicture
     {
         if (left < 0 || top < 0 || left + size * bin > Width || top + size * bin > Height) return null;
         var light = new float[size * size];
+        ReadOnlySpan<float> lightOfTone = LinearLight.OfTone.AsSpan();
         for (int y = 0; y < size * bin; y++)
         {
             ReadOnlySpan<byte> tones = _tones.AsSpan((top + y) * Width + left, size * bin);
             Span<float> row = light.AsSpan(y / bin * size, size);
             for (int x = 0, k = 0; x < size; x++)
-                for (int b = 0; b < bin; b++) row[x] += LightOfTone[tones[k++]];
+                for (int b = 0; b < bin; b++) row[x] += lightOfTone[tones[k++]];
         }
         float share = 1f / (bin * bin);
         if (bin > 1)
             for (int i = 0; i < light.Length; i++) light[i] *= share;
         return light;
     }
-
-    private static double Decode(double v) => v <= 0.04045 ? v / 12.92 : Math.Pow((v + 0.055) / 1.055, 2.4);
 }

@@ -17,7 +17,7 @@ internal static class PoseStart
             corners.Select(c => new Point2d(scaleX * (c.Design.XMm - pivot.XMm), scaleY * (c.Design.YMm - pivot.YMm))),
             corners.Select(c => new Point2d(c.Pixel.X - cx, c.Pixel.Y - cy)), HomographyMethods.Ransac, DistortionAllowancePx(corners));
         if (homography.Rows != 3) return null;
-        ReadOnlySpan<double> h = homography.AsSpan<double>();
+        double[] h = [.. homography.RowSpan<double>(0), .. homography.RowSpan<double>(1), .. homography.RowSpan<double>(2)];
         if (!double.IsFinite(h[0]) || Math.Abs(h[8]) < 1e-12) return null;
 
         // H = (f r1, f r2, f t) in the first two rows, (r1, r2, t) in the third, up to a factor. At the pivot, pixels per millimetre are f / Z.
