@@ -19,10 +19,7 @@ public static class CardDetector
     /// </summary>
     public const int MinMarkers = 4;
 
-    /// <summary>Longer side of the reduced pictures, px, tried in turn. At 1000 a marker of 1.5 mm in a field of 30 mm has 50 px, 7 for each bit: as small as is read reliably.</summary>
-    private static readonly int[] ReducedSides = [1000, 2000];
-
-    /// <summary>With this many markers from the first reduced picture the second is not tried: about half of what a macro photograph shows.</summary>
+    /// <summary>With this many markers that agree no further reduced picture is tried: about half of what a macro photograph shows.</summary>
     private const int EnoughMarkers = 12;
 
     /// <summary>Half side of a patch without blur, in bits of a marker: less than half, so that a sharp picture shows one corner and nothing else.</summary>
@@ -48,12 +45,12 @@ public static class CardDetector
         int width = grey8.Cols, height = grey8.Rows;
         BundlePriors priors = BundlePriors.UnknownLens(width, height, new(1, 0.005), new(1, 0.005));
         (CardGeometry? geometry, int agreeing) = (null, 0);
-        foreach (int side in ReducedSides)
+        foreach (MarkerReader.Attempt attempt in MarkerReader.Attempts)
         {
-            ImmutableArray<CardCorner> corners = MarkerReader.Read(grey8, card, side);
+            ImmutableArray<CardCorner> corners = MarkerReader.Read(grey8, card, attempt);
             (CardGeometry? tried, int count) = Agree(corners, width, height, priors);
             if (count > agreeing) (geometry, agreeing) = (tried, count);
-            if (agreeing >= EnoughMarkers || side >= Math.Max(width, height)) break;
+            if (agreeing >= EnoughMarkers) break;
         }
         if (geometry is null || agreeing < MinMarkers) return NoCard(agreeing);
         return Locate(new LinearPicture(grey8), card, geometry, agreeing);
