@@ -32,9 +32,7 @@ public static class LinearLight
         ArgumentNullException.ThrowIfNull(grey);
         if (grey.Type() != MatType.CV_8UC1) throw new ArgumentException($"Expected CV_8UC1, got {grey.Type()}.", nameof(grey));
         using Mat table = Mat.FromArray(OfTone.AsSpan().ToArray());
-        Mat light = new();
-        Cv2.LUT(grey, table, light);
-        return light;
+        return grey.LUT(table);
     }
 
     /// <summary>Linear light of a region.</summary>

@@ -36,9 +36,16 @@ public sealed class OpenCvMissingException : Exception
             if (e is DllNotFoundException or BadImageFormatException)
                 return new("OpenCV's native library cannot be loaded. On Debian 12 install what it needs:\n" +
                     "    apt-get install -y --no-install-recommends libgtk-3-0 libatomic1 libdrm2\n" +
-                    $"(Ubuntu 24.04: libgtk-3-0t64 in place of libgtk-3-0.) The system said: {e.Message.Split('\n')[0].Trim()}", failure);
+                    $"(Ubuntu 24.04: libgtk-3-0t64 in place of libgtk-3-0.) The system said: {Cause(e.Message)}", failure);
         }
 
         return null;
+    }
+
+    /// <summary>The runtime lists every place where it looked for OpenCV's own file; the line that counts names another library, the one that is missing.</summary>
+    private static string Cause(string message)
+    {
+        string[] lines = message.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
+        return lines.FirstOrDefault(line => line.Contains(".so", StringComparison.Ordinal) && !line.Contains("OpenCvSharpExtern", StringComparison.Ordinal)) ?? lines[0];
     }
 }

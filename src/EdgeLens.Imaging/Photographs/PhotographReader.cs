@@ -40,9 +40,10 @@ public static class PhotographReader
             return FileRefusals.PictureTooSmall(header.WidthPx, header.HeightPx, limits.MinShortSidePx);
 
         OpenCvRuntime.Require();
-        return Decode(format, layout, header) is not { } bgr
-            ? FileRefusals.Damaged(format, "its picture data cannot be decoded")
-            : Own(bgr, header, format, fileName, Convert.ToHexStringLower(SHA256.HashData(bytes.Span)));
+        if (DecodeWhole(layout) is not { } bgr) return FileRefusals.Damaged(format, "its picture data cannot be decoded");
+        if (format != PictureFormat.Jpeg || !JpegLayout.EndsInFiller(bgr)) return Own(bgr, header, format, fileName, Convert.ToHexStringLower(SHA256.HashData(bytes.Span)));
+        bgr.Dispose();
+        return FileRefusals.Truncated(format, "its lower part is missing");
     }
 
     /// <summary>Reads a photograph from disk.</summary>
@@ -71,30 +72,29 @@ public static class PhotographReader
         : format == PictureFormat.Tiff ? TiffLayout.Walk(bytes)
         : WebpLayout.Walk(bytes);
 
-    /// <summary>8-bit colour, not yet turned; 16 bits are cut to 8, grey is tripled, transparency is dropped. Null when the decoder gives up.</summary>
-    private static Mat? Decode(PictureFormat format, FileLayout layout, PictureHeader header)
+    /// <summary>Null when the decoder gives up, or gives something else than the header promised.</summary>
+    private static Mat? DecodeWhole(FileLayout layout)
     {
-        Mat? decoded = null;
         try
         {
-            decoded = Cv2.ImDecode(layout.ForDecoding.Span, ImreadModes.Color | ImreadModes.IgnoreOrientation);
-            bool whole = decoded.Type() == MatType.CV_8UC3 && decoded.Cols == header.WidthPx && decoded.Rows == header.HeightPx;
-            if (whole) return decoded;
+            Mat bgr = Decode(layout.ForDecoding.Span);
+            if (bgr.Type() == MatType.CV_8UC3 && bgr.Cols == layout.WidthPx && bgr.Rows == layout.HeightPx) return bgr;
+            bgr.Dispose();
+            return null;
         }
         catch (OpenCVException)
         {
-            // Damaged data: the caller says so.
+            return null;
         }
-
-        decoded?.Dispose();
-        return null;
     }
+
+    /// <summary>8-bit colour, not yet turned: 16 bits are cut to 8, grey is tripled, transparency is dropped.</summary>
+    private static Mat Decode(ReadOnlySpan<byte> file) => Cv2.ImDecode(file, ImreadModes.Color | ImreadModes.IgnoreOrientation);
 
     private static Photograph Own(Mat bgr, PictureHeader header, PictureFormat format, string fileName, string sha256)
     {
         ExifOrientation.TurnUpright(bgr, header.Orientation);
-        Mat grey = new();
-        Cv2.CvtColor(bgr, grey, ColorConversionCodes.BGR2GRAY);
+        Mat grey = bgr.CvtColor(ColorConversionCodes.BGR2GRAY);
         PhotographSource source = new(
             fileName, sha256, format, bgr.Cols, bgr.Rows, header.Orientation, header.CameraMake, header.CameraModel, header.FocalLengthMm, header.TakenAt);
         return new Photograph(source, bgr, grey);

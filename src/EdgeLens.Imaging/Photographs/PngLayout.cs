@@ -6,7 +6,7 @@ namespace EdgeLens.Imaging.Photographs;
 /// <summary>Walks the chunks of a PNG file (ISO/IEC 15948, clause 5) up to its end chunk and checks each checksum.</summary>
 /// <remarks>
 /// Only the size and the EXIF chunk are shown to the metadata reader: it unpacks compressed text without a limit (a file of 486 kB that unpacks to 500 MB kept it
-/// busy for many seconds). The decoder gets the picture chunks only, for the same reason.
+/// busy for 17 s). The decoder bounds such text by itself.
 /// </remarks>
 internal static class PngLayout
 {
@@ -18,9 +18,8 @@ internal static class PngLayout
     {
         ReadOnlySpan<byte> bytes = file.Span;
         uint widthPx = 0, heightPx = 0;
-        using MemoryStream forIdentification = new(), forDecoding = new(file.Length);
+        using MemoryStream forIdentification = new();
         forIdentification.Write(Signature);
-        forDecoding.Write(Signature);
         bool dataSeen = false;
         for (int at = Signature.Length; ;)
         {
@@ -41,12 +40,10 @@ internal static class PngLayout
             else if (widthPx == 0) return Damaged("its header is missing");
 
             if (type.SequenceEqual("acTL"u8)) return FileRefusals.ManyFrames(PictureFormat.Png, "it is animated");
-            bool isEnd = type.SequenceEqual("IEND"u8), isData = type.SequenceEqual("IDAT"u8), isHeader = type.SequenceEqual("IHDR"u8);
-            dataSeen |= isData;
-            if (isHeader || isEnd || type.SequenceEqual("eXIf"u8)) forIdentification.Write(chunk);
-            if (isHeader || isEnd || isData || type.SequenceEqual("PLTE"u8) || type.SequenceEqual("tRNS"u8)) forDecoding.Write(chunk);
-            if (isEnd)
-                return dataSeen ? new FileLayout((int)widthPx, (int)heightPx, forIdentification.ToArray(), forDecoding.ToArray()) : Damaged("it ends without a picture");
+            bool isEnd = type.SequenceEqual("IEND"u8);
+            dataSeen |= type.SequenceEqual("IDAT"u8);
+            if (at == Signature.Length || isEnd || type.SequenceEqual("eXIf"u8)) forIdentification.Write(chunk);
+            if (isEnd) return dataSeen ? new FileLayout((int)widthPx, (int)heightPx, forIdentification.ToArray(), file) : Damaged("it ends without a picture");
             at += chunk.Length;
         }
     }

@@ -10,7 +10,12 @@ internal sealed record TiffDirectory(uint Next)
 
     private readonly Dictionary<ushort, Entry> _entries = [];
 
-    /// <summary>The directory at a place of the file; null when the file ends within it or an entry stands twice (readers differ on which counts).</summary>
+    /// <summary>Bytes of one value, by type 1 to 13; types beyond are unknown.</summary>
+    private static ReadOnlySpan<byte> SizeOfType => [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4];
+
+    /// <summary>
+    /// The directory at a place of the file; null when the file ends within it or within its values, or when an entry stands twice (readers differ on which counts).
+    /// </summary>
     internal static TiffDirectory? Read(TiffReader reader, uint at)
     {
         if (reader.UInt16(at) is not { } count || reader.UInt32(at + 2L + 12L * count) is not { } next) return null;
@@ -21,6 +26,8 @@ internal sealed record TiffDirectory(uint Next)
             ushort tag = reader.UInt16(entry)!.Value, type = reader.UInt16(entry + 2)!.Value;
             uint values = reader.UInt32(entry + 4)!.Value;
             uint number = type == Short ? reader.UInt16(entry + 8)!.Value : type == Byte ? reader.Byte(entry + 8) : reader.UInt32(entry + 8)!.Value;
+            long size = type < SizeOfType.Length ? values * (long)SizeOfType[type] : 0;
+            if (size > 4 && reader.UInt32(entry + 8)!.Value + size > reader.Length) return null;
             if (!directory._entries.TryAdd(tag, new(type, values, (int)entry + 8, number))) return null;
         }
 

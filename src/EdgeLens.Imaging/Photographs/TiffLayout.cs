@@ -26,7 +26,7 @@ internal static class TiffLayout
     {
         TiffReader reader = new(file.Span);
         TiffDirectory? photograph = null;
-        uint next = reader.UInt32(4) ?? 0;
+        if (reader.UInt32(4) is not { } next) return Truncated("it ends inside its header");
         HashSet<uint> seen = [];
         while (next != 0)
         {
@@ -49,7 +49,7 @@ internal static class TiffLayout
         if (d.Number(ImageWidth) is not (> 0 and <= int.MaxValue and var width) || d.Number(ImageLength) is not (> 0 and <= int.MaxValue and var height))
             return Damaged("its header gives no size");
         uint samples = d.Number(SamplesPerPixel) ?? 1;
-        uint[] bits = d.Numbers(BitsPerSample, reader) ?? [1];
+        if ((d.Has(BitsPerSample) ? d.Numbers(BitsPerSample, reader) : [1]) is not { } bits) return Truncated("the list of its bits per colour is missing");
         if (samples is 0 or > 8 || bits.Any(b => b is not (8 or 16) || b != bits[0])) return Damaged("only 8 or 16 bits per colour are read");
 
         if (d.Has(OrientationTag) && !d.IsOneShort(OrientationTag)) return Damaged("its orientation is no number");

@@ -44,6 +44,7 @@ internal static class MadePictures
         yield return ("baseline.jpg", Encode(".jpg"));
         yield return ("progressive.jpg", Encode(".jpg", (int)ImwriteFlags.JpegProgressive, 1));
         yield return ("restarts.jpg", Encode(".jpg", (int)ImwriteFlags.JpegRstInterval, 2));
+        yield return ("preview.jpg", WithExif(Encode(".jpg"), [.. Exif(1), .. Encode(".jpg")]));
         yield return ("plain.png", Encode(".png"));
         yield return ("lossless.webp", Encode(".webp"));
         yield return ("lossy.webp", Encode(".webp", (int)ImwriteFlags.WebPQuality, 80));
