@@ -40,15 +40,17 @@ public sealed record FaceFigures(
         ArgumentOutOfRangeException.ThrowIfNegative(relativeScaleUncertainty);
         Measured apex = Apex(outline, noise);
         Outcome<ToeCircle> toe = ToeCircle.Fit(outline);
-        Outcome<TipEdge>? tip = traits.TipCuts ? TipEdge.Find(outline) : null;
+        ImmutableArray<NickFinder.Gap> gaps = NickFinder.Find(outline, traits.TipCuts ? TipEdge.ReachMm(outline) : double.PositiveInfinity, noise);
+        Outcome<TipEdge>? tip = traits.TipCuts ? TipEdge.Find(outline, NickFinder.Fill(outline, gaps)) : null;
+        ImmutableArray<EdgePart> parts = PartsOf(outline, toe, tip);
         return new(
             apex,
             StationWidths(outline, stationOriginZMm ?? apex, relativeScaleUncertainty, noise),
             ToeRadius(outline, traits, toe, relativeScaleUncertainty, noise),
             TipWidth(outline, traits, apex, relativeScaleUncertainty, noise),
             tip is null ? Figure.Missing($"A {traits.Title} has no tip arc.") : TipArcRadius(outline, tip, relativeScaleUncertainty, noise),
-            [],
-            PartsOf(outline, toe, tip));
+            NicksOf(outline, traits, parts, gaps, stationOriginZMm ?? apex, relativeScaleUncertainty),
+            parts);
     }
 
     private static Measured Apex(Outline outline, OutlineNoise noise) =>
@@ -113,6 +115,16 @@ public sealed record FaceFigures(
             return (a, b);
         }
     }
+
+    private static ImmutableArray<Nick> NicksOf(
+        Outline outline, FamilyTraits traits, ImmutableArray<EdgePart> parts, ImmutableArray<NickFinder.Gap> gaps, Measured origin, double scale) =>
+    [
+        .. from gap in gaps
+           let part = parts[gap.Deepest]
+           where part == EdgePart.Toe || !traits.TipCuts
+           let place = outline.Points[gap.Deepest]
+           select new Nick(part, origin.Value - place.Position.ZMm, place.ArcMm, gap.DepthUm.WithAdded(scale * gap.DepthUm.Value), gap.LengthMm.WithAdded(scale * gap.LengthMm.Value)),
+    ];
 
     private static ImmutableArray<EdgePart> PartsOf(Outline outline, Outcome<ToeCircle> toe, Outcome<TipEdge>? tip)
     {

@@ -28,20 +28,41 @@ public sealed record TipEdge(Measured LeftCornerArcMm, Measured RightCornerArcMm
     /// <summary>Standard uncertainty of the length.</summary>
     public double LengthStandardUncertaintyMm => Quadrature.Sum(LeftCornerArcMm.StandardUncertainty, RightCornerArcMm.StandardUncertainty);
 
+    /// <summary>How far along the outline the tip edge and its corners surely lie from the apex: the farther 45° place, and what is looked at behind it.</summary>
+    public static double ReachMm(Outline outline) =>
+        (1 + LookBack) * Math.Max(Math.Abs(outline.Points[SurelyTip(outline, -1)].ArcMm - outline.Apex.ArcMm), Math.Abs(outline.Points[SurelyTip(outline, 1)].ArcMm - outline.Apex.ArcMm));
+
     /// <summary>Finds the corners.</summary>
-    /// <returns>The tip edge, or the refusal <c>tip-edge-not-found</c>.</returns>
-    public static Outcome<TipEdge> Find(Outline outline) =>
-        Corner(outline, -1) is { } left && Corner(outline, 1) is { } right
-            ? new TipEdge(left, right)
+    /// <param name="outline">In its frame.</param>
+    /// <param name="filled">The same outline with its nicks filled: their flanks turn the heading as a corner does.</param>
+    /// <returns>The tip edge, arcs along <paramref name="outline"/>, or the refusal <c>tip-edge-not-found</c>.</returns>
+    public static Outcome<TipEdge> Find(Outline outline, Outline filled) =>
+        Corner(filled, -1) is { } left && Corner(filled, 1) is { } right
+            ? new TipEdge(ArcIn(outline, filled, left), ArcIn(outline, filled, right))
             : new Refusal("tip-edge-not-found", "The tip's arc has no clear ends", "Check that the family is right and that the tip is sharp in the picture.");
+
+    /// <summary>Filling shortens the arc; a place keeps its points.</summary>
+    private static Measured ArcIn(Outline outline, Outline filled, Measured arc)
+    {
+        int i = 0;
+        while (i < filled.Points.Length - 2 && filled.Points[i + 1].ArcMm < arc.Value) i++;
+        return new(outline.Points[i].ArcMm + arc.Value - filled.Points[i].ArcMm, arc.StandardUncertainty);
+    }
+
+    /// <summary>Heading: 0 at the apex, growing to 90° on the side, whichever side it is.</summary>
+    private static double HeadingDeg(OutlinePoint p, int direction) => Math.Atan2(direction * p.Inward.X, -p.Inward.Y) * 180 / Math.PI;
+
+    private static int SurelyTip(Outline outline, int direction)
+    {
+        int tip = outline.ApexIndex;
+        while (tip > 0 && tip < outline.Points.Length - 1 && HeadingDeg(outline.Points[tip], direction) < SurelyTipDeg) tip += direction;
+        return tip;
+    }
 
     private static Measured? Corner(Outline outline, int direction)
     {
-        // Heading: 0 at the apex, growing to 90° on the side, whichever side it is.
-        double Heading(int i) => Math.Atan2(direction * outline.Points[i].Inward.X, -outline.Points[i].Inward.Y) * 180 / Math.PI;
         double apexArc = outline.Apex.ArcMm;
-        int tip = outline.ApexIndex;
-        while (tip > 0 && tip < outline.Points.Length - 1 && Heading(tip) < SurelyTipDeg) tip += direction;
+        int tip = SurelyTip(outline, direction);
         double half = Math.Abs(outline.Points[tip].ArcMm - apexArc);
         List<double> arc = [], heading = [];
         for (int i = tip; i >= 0 && i < outline.Points.Length; i += direction)
@@ -49,7 +70,7 @@ public sealed record TipEdge(Measured LeftCornerArcMm, Measured RightCornerArcMm
             double back = Math.Abs(outline.Points[i].ArcMm - apexArc);
             if (back > half + LookBack * half) break;
             arc.Add(back);
-            heading.Add(Heading(i));
+            heading.Add(HeadingDeg(outline.Points[i], direction));
         }
         BrokenLine? line = BrokenLine.Fit([.. arc], [.. heading], 0.02);
         if (line is null || !double.IsFinite(line.BreakSd) || line.SlopeBefore <= Math.Abs(line.SlopeAfter)) return null;

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Fitting;
 using EdgeLens.Geometry.Plane;
@@ -71,15 +70,13 @@ public sealed record ToeCircle(FittedCircle Circle, int FirstIndex, int LastInde
     /// <summary>Standard uncertainty of the radius from the outline's noise, mm, without scale.</summary>
     public double RadiusUncertaintyMm(Outline outline, OutlineNoise noise) => Amplification * Propagate(outline, noise, s => s.Radius);
 
-    /// <summary>z of the circle's foremost place with its standard uncertainty, mm, without scale; what the arc differs from the circle is added.</summary>
+    /// <summary>z of the circle's foremost place with its standard uncertainty, mm, without scale.</summary>
     public Measured ForemostZMm(Outline outline, OutlineNoise noise)
     {
-        ImmutableArray<OutlinePoint> points = outline.Points[FirstIndex..(LastIndex + 1)];
-        double mean = points.Average(p => p.StandardUncertaintyUm) / 1000;
-        double misfit = Math.Sqrt(Math.Max(0, Circle.ResidualSd * Circle.ResidualSd - mean * mean));
-        return new(Circle.Centre.Y + Circle.Radius, Quadrature.Sum(Propagate(outline, noise, s => s.CentreY + s.Radius), misfit));
+        return new(Circle.Centre.Y + Circle.Radius, Propagate(outline, noise, s => s.CentreY + s.Radius));
     }
 
+    /// <remarks>Grown by the root of the reduced chi square where the arc is no circle (Birge 1932): there the choice of points moves the circle as noise does.</remarks>
     private double Propagate(Outline outline, OutlineNoise noise, Func<CircleSensitivity, double> of)
     {
         double[] weights = new double[LastIndex - FirstIndex + 1];
@@ -89,7 +86,9 @@ public sealed record ToeCircle(FittedCircle Circle, int FirstIndex, int LastInde
             Vector2 outward = (new Vector2(p.Position.XMm, p.Position.ZMm) - Circle.Centre).Unit;
             weights[i] = of(Circle.Sensitivities[i]) * outward.Dot(p.Inward);
         }
-        return noise.Propagate(outline.Points.AsSpan()[FirstIndex..(LastIndex + 1)], weights);
+        double mean = outline.Points.AsSpan()[FirstIndex..(LastIndex + 1)].ToArray().Average(p => p.StandardUncertaintyUm) / 1000;
+        double misfit = Math.Max(1, Circle.ResidualSd / Quadrature.Sum(mean, noise.SystematicSdUm / 1000));
+        return misfit * noise.Propagate(outline.Points.AsSpan()[FirstIndex..(LastIndex + 1)], weights);
     }
 
     /// <summary>The unbroken run of points round the apex for which the claim holds.</summary>
