@@ -58,13 +58,16 @@ public sealed record ScaleSummary(
 public sealed record QualitySummary(Measured BlurSigmaUm, double ClippedEdgePercent, double GroundLevel, double FaceLevel);
 
 /// <summary>Silhouette of the working end: a U from the heel's left edge round the apex to the heel's right edge, at least one point per pixel.</summary>
-/// <param name="Points">In order along the U.</param>
+/// <param name="Points">In order along the U: left side, apex, right side. z = 0 is the heel, so that the apex's z is the blade's length.</param>
 /// <param name="ApexIndex">The point farthest along +z.</param>
 /// <param name="BladeFromCard">Carries card millimetres (in the face's plane) into the frame of the working end; scale 1.</param>
 public sealed record Outline(ImmutableArray<OutlinePoint> Points, int ApexIndex, Similarity BladeFromCard)
 {
     /// <summary>Where the outline ends towards the toe.</summary>
     public OutlinePoint Apex => Points[ApexIndex];
+
+    /// <summary>Standard uncertainty of the heel's place (z = 0), a soft landmark: also that of the blade's length. Null: not stated.</summary>
+    public double? HeelStandardUncertaintyMm { get; init; }
 }
 
 /// <summary>One place of the outline.</summary>

@@ -1,0 +1,137 @@
+using System.Collections.Immutable;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Fitting;
+using EdgeLens.Geometry.Plane;
+
+namespace EdgeLens.Assessment.Measurements;
+
+/// <summary>Finds stretches of the outline that lie more than 20 µm inside the smooth edge fitted to their surroundings (measurands.md).</summary>
+/// <remarks>
+/// Two passes. First a robust smooth edge slides along the outline and shows where points lie inside it; then each such stretch is left out, the smooth edge is
+/// fitted to the surroundings by ordinary least squares, and depth and length are read with the uncertainty of both. A nick is what both passes see beyond
+/// 20 µm, the second one clearly (by its expanded uncertainty, ISO 14253-1); the rest is the edge's form: the end of a dull stretch, whose silhouette stands
+/// back by up to 70 µm, is a step that the two smooth edges bridge differently.
+/// </remarks>
+public static class NickFinder
+{
+    /// <summary>Depth from which a gap counts (measurands.md).</summary>
+    public const double LeastDepthUm = 20;
+
+    /// <summary>Longest gap that leaves surroundings in the 1.5 mm window; a longer hollow is form, and shows as edge loss.</summary>
+    public const double GreatestLengthMm = 0.75;
+
+    /// <summary>Spacing of the first pass: a third of the shortest gap that a blurred edge can show.</summary>
+    private const double StepMm = 0.03;
+
+    /// <summary>Half window of the parabola through the nick's deepest place; see <see cref="EdgeCrossing.HalfWindowMm"/>, halved because a nick's ground is rounder.</summary>
+    private const double GroundHalfWindowMm = 0.05;
+
+    /// <summary>A gap, by outline indices.</summary>
+    /// <param name="From">First point of the gap as left out of the fit.</param>
+    /// <param name="To">Last point.</param>
+    /// <param name="Deepest">The point nearest to the deepest place.</param>
+    /// <param name="DepthUm">Without the scale's uncertainty.</param>
+    /// <param name="LengthMm">Where it is deeper than <see cref="LeastDepthUm"/>, without the scale's uncertainty.</param>
+    /// <param name="Filled">Places of the smooth edge for the points From to To.</param>
+    internal readonly record struct Gap(int From, int To, int Deepest, Measured DepthUm, Measured LengthMm, ImmutableArray<Vector2> Filled);
+
+    /// <summary>All gaps of the outline in its order, whether the edge cuts there or not.</summary>
+    /// <param name="outline">In its frame.</param>
+    /// <param name="reachMm">How far from the apex along the outline to look.</param>
+    /// <param name="noise">How the points' errors hang together.</param>
+    internal static ImmutableArray<Gap> Find(Outline outline, double reachMm, OutlineNoise noise)
+    {
+        double[] depth = FirstPass(outline, reachMm);
+        ImmutableArray<Gap>.Builder gaps = ImmutableArray.CreateBuilder<Gap>();
+        for (int i = 0; i < depth.Length; i++)
+        {
+            if (depth[i] < LeastDepthUm / 1000 / 2) continue;
+            int from = i;
+            while (i + 1 < depth.Length && depth[i + 1] >= LeastDepthUm / 1000 / 2) i++;
+            if (Measure(outline, noise, depth, from, i) is { } gap) gaps.Add(gap);
+        }
+        return gaps.ToImmutable();
+    }
+
+    /// <summary>The outline with its gaps filled by the smooth edge: point by point the same places otherwise.</summary>
+    internal static Outline Fill(Outline outline, ImmutableArray<Gap> gaps)
+    {
+        if (gaps.IsEmpty) return outline;
+        Vector2[] places = [.. outline.Points.Select(p => new Vector2(p.Position.XMm, p.Position.ZMm))];
+        foreach (Gap gap in gaps) gap.Filled.CopyTo(places, gap.From);
+        return OutlineBuilder.Build(places, [.. outline.Points.Select(p => p.StandardUncertaintyUm)], outline.BladeFromCard);
+    }
+
+    /// <summary>Depth of every point below the robust smooth edge, mm; 0 where there is none.</summary>
+    internal static double[] FirstPass(Outline outline, double reachMm)
+    {
+        double[] depth = new double[outline.Points.Length];
+        int last = -1;
+        for (int i = 0; i < depth.Length; i++)
+        {
+            if (Math.Abs(outline.Points[i].ArcMm - outline.Apex.ArcMm) > reachMm) continue;
+            if (last >= 0 && outline.Points[i].ArcMm - outline.Points[last].ArcMm < StepMm && i < depth.Length - 1) continue;
+            if (SmoothEdge.Around(outline, i) is { } edge && edge.FitRobustly() is { } fit) depth[i] = -fit.At(0) / Math.Sqrt(1 + fit.SlopeAt(0) * fit.SlopeAt(0));
+            // Between two places of the first pass the depth runs straight.
+            for (int k = last + 1; k < i && last >= 0; k++)
+            {
+                double t = (outline.Points[k].ArcMm - outline.Points[last].ArcMm) / (outline.Points[i].ArcMm - outline.Points[last].ArcMm);
+                depth[k] = depth[last] + t * (depth[i] - depth[last]);
+            }
+            last = i;
+        }
+        return depth;
+    }
+
+    private static Gap? Measure(Outline outline, OutlineNoise noise, double[] firstPass, int from, int to)
+    {
+        ReadOnlySpan<OutlinePoint> points = outline.Points.AsSpan();
+        // Shoulders: out to where the first pass no longer stands out of the noise, or rises again.
+        while (from > 0 && firstPass[from - 1] > points[from - 1].StandardUncertaintyUm / 1000 && firstPass[from - 1] <= firstPass[from]) from--;
+        while (to < points.Length - 1 && firstPass[to + 1] > points[to + 1].StandardUncertaintyUm / 1000 && firstPass[to + 1] <= firstPass[to]) to++;
+        if (points[to].ArcMm - points[from].ArcMm > GreatestLengthMm) return null;
+        double middleArc = 0.5 * (points[from].ArcMm + points[to].ArcMm);
+        int middle = from;
+        while (middle < to && points[middle].ArcMm < middleArc) middle++;
+        if (SmoothEdge.Around(outline, middle) is not { } window || window.FitWithout(from, to) is not { } edge) return null;
+        int a = from - window.FirstIndex, b = to - window.FirstIndex;
+        if (a <= 0 || b >= window.Along.Length - 1) return null;
+
+        double Depth(int i) => (window.Depth[i] - edge.At(window.Along[i])) / Math.Sqrt(1 + Math.Pow(edge.SlopeAt(window.Along[i]), 2));
+        int deepest = a;
+        for (int i = a; i <= b; i++)
+            if (Depth(i) > Depth(deepest)) deepest = i;
+        int g0 = deepest, g1 = deepest;
+        while (g0 > a && window.Along[deepest] - window.Along[g0 - 1] <= GroundHalfWindowMm) g0--;
+        while (g1 < b && window.Along[g1 + 1] - window.Along[deepest] <= GroundHalfWindowMm) g1++;
+        double[] u = window.Along[g0..(g1 + 1)], d = [.. Enumerable.Range(g0, g1 - g0 + 1).Select(Depth)];
+        if (PolynomialFit.Of(u, d, 2, window.Along[deepest]) is not { } ground) return null;
+        double depthMm = ground.At(window.Along[deepest]);
+
+        // Depth = ground - smooth edge: both are linear in the points.
+        double[] sensitivities = [.. edge.SensitivitiesAt(window.Along[deepest]).Select(s => -s * Math.Max(1, edge.ResidualSd))];
+        ImmutableArray<double> raise = ground.SensitivitiesAt(window.Along[deepest]);
+        for (int i = g0; i <= g1; i++) sensitivities[i] += raise[i - g0];
+        double depthSd = noise.Propagate(points.Slice(window.FirstIndex, sensitivities.Length), sensitivities);
+        const double limit = LeastDepthUm / 1000;
+        if (depthMm - Measured.CoverageFactor * depthSd < limit || firstPass.AsSpan()[from..(to + 1)].ToArray().Max() < limit) return null;
+        if (CrossingOf(-1) is not { } begin || CrossingOf(1) is not { } end) return null;
+        double lengthSd = Quadrature.Sum(depthSd / begin.Slope, depthSd / end.Slope);
+        return new(from, to, window.FirstIndex + deepest, new Measured(depthMm, depthSd).Scale(1000), new(end.Along - begin.Along, lengthSd),
+            [.. Enumerable.Range(a, b - a + 1).Select(i => window.Origin + window.Along[i] * window.U + edge.At(window.Along[i]) * window.V)]);
+
+        // Where the depth falls below the limit, going away from the deepest place, with the slope over the blurred flank.
+        (double Along, double Slope)? CrossingOf(int direction)
+        {
+            for (int i = deepest; i + direction >= 0 && i + direction < window.Along.Length; i += direction)
+            {
+                double here = Depth(i), next = Depth(i + direction);
+                if (next >= limit) continue;
+                double t = (here - limit) / (here - next), place = window.Along[i] + t * (window.Along[i + direction] - window.Along[i]);
+                double run = Math.Abs(place - window.Along[deepest]);
+                return (place, Math.Max((depthMm - limit) / Math.Max(run, 1e-3), 1e-3));
+            }
+            return null;
+        }
+    }
+}
