@@ -108,7 +108,11 @@ public sealed record Nick(EdgePart Part, double StationMm, double ArcMm, Measure
 /// <param name="Samples">Every 0.05 mm of arc.</param>
 /// <param name="Edges">Summed up for each part that cuts.</param>
 /// <param name="ReferenceDescription">What "fully lit" means here: the card's white patch, or the steel's own highlight.</param>
-public sealed record EdgeLight(ImmutableArray<LightSample> Samples, ImmutableArray<EdgeLightSummary> Edges, string ReferenceDescription);
+public sealed record EdgeLight(ImmutableArray<LightSample> Samples, ImmutableArray<EdgeLightSummary> Edges, string ReferenceDescription)
+{
+    /// <summary>The sharp limit that <see cref="Edges"/> were summed up with, µm. A policy with another one does not judge them. Null: that of the policy at hand.</summary>
+    public double? SharpLimitUm { get; init; }
+}
 
 /// <summary>Equivalent width of the bright line at one place, µm: the integral of brightness above the local background across the edge over that of a fully lit patch.</summary>
 /// <param name="ArcMm">Along the outline.</param>

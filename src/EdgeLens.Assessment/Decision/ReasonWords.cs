@@ -1,0 +1,85 @@
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Assessment.Wording;
+using EdgeLens.Geometry.Figures;
+
+namespace EdgeLens.Assessment.Decision;
+
+/// <summary>A comparison in words: figure, value ± U, limit, state, edge and stretch, and for an open one what would decide it.</summary>
+internal static class ReasonWords
+{
+    public static string Of(LimitCheck check, InstrumentFamily family, bool isWorkingEdgeAssumed)
+    {
+        string subject = Subject(check, family, isWorkingEdgeAssumed);
+        if (check.Figure.Measured is not { } figure)
+            return check.What == CheckedFigure.ReflectingFraction
+                ? $"{subject}: the light cannot show it ({check.Figure.WhyMissing}). {PanelAdvice(check.Part, family)}"
+                : $"{subject}: not measured ({check.Figure.WhyMissing}).";
+        string value = FigureText.WithUncertainty(figure, check.Unit);
+        string limit = $"the limit of {FigureText.Limit(check.Limit, check.Unit)} for {Consequence(check.Role)}";
+        string statement = $"{subject}: {Finding(check, value, family)}";
+        return check.Conformity switch
+        {
+            Conformity.Outside => $"{statement}, clear above {limit}.",
+            Conformity.Inside => $"{statement}, clear below {limit}.",
+            _ => $"{statement}, not decidable against {limit}: the interval {Interval(figure, check.Unit)} holds it. {WhatWouldDecide(check.What)}",
+        };
+    }
+
+    /// <summary>What the limit is for.</summary>
+    public static string Consequence(LimitRole role) => role switch
+    {
+        LimitRole.Watch => "watching",
+        LimitRole.TouchUp => "a touch-up",
+        LimitRole.Resharpen => "resharpening",
+        _ => "retiring",
+    };
+
+    /// <summary>Where the panels must stand so that a part of the edge can be seen.</summary>
+    public static string PanelAdvice(EdgePart? part, InstrumentFamily family) => part switch
+    {
+        EdgePart.Toe when FamilyTraits.Of(family).TipCuts =>
+            "Put the panels ahead of the tip, about 30° left and right of the blade's axis and 30 to 45° above the face, and photograph it again.",
+        EdgePart.Toe => "Put a panel ahead of the toe, 30 to 45° above the face, and photograph it again.",
+        _ => "Put a soft panel on that side of the blade, 30 to 45° above the face, and photograph it again.",
+    };
+
+    private static string Subject(LimitCheck check, InstrumentFamily family, bool isWorkingEdgeAssumed) => check switch
+    {
+        { What: CheckedFigure.WidthLoss } => "Width",
+        { What: CheckedFigure.LengthLoss } => "Length",
+        { Part: EdgePart.Left or EdgePart.Right } when isWorkingEdgeAssumed => PlaceText.Sentence(PlaceText.Name(check.Part.Value, family)) + " (if it is the working one)",
+        _ => PlaceText.Sentence(PlaceText.Name(check.Part!.Value, family)),
+    };
+
+    private static string Finding(LimitCheck check, string value, InstrumentFamily family)
+    {
+        string places = PlaceText.From(check.Where, family);
+        string where = places.Length == 0 ? "" : $" ({places})";
+        return check.What switch
+        {
+            CheckedFigure.ReflectingFraction => $"{value} of it reflects light{where}",
+            CheckedFigure.GreatestReflectionWidth => $"its bright line is up to {value} wide{where}",
+            CheckedFigure.NickDepth => $"a nick {value} deep, {places}",
+            CheckedFigure.WidthLoss => $"{value} of the as-new width is gone, {places}",
+            _ => $"the {PlaceText.EndOf(family)} stands {value} behind the as-new one",
+        };
+    }
+
+    private static string Interval(Measured figure, string unit)
+    {
+        // The same digits as the figure itself, so that the two ends can be checked by hand.
+        string text = FigureText.WithUncertainty(figure, "");
+        int point = text.IndexOf('.', StringComparison.Ordinal);
+        int decimals = point < 0 ? 0 : text.IndexOf(' ', StringComparison.Ordinal) - point - 1;
+        return $"{FigureText.Number(figure.Value - figure.ExpandedUncertainty, decimals)} to {FigureText.Number(figure.Value + figure.ExpandedUncertainty, decimals)} {unit}";
+    }
+
+    private static string WhatWouldDecide(CheckedFigure what) => what switch
+    {
+        CheckedFigure.ReflectingFraction or CheckedFigure.GreatestReflectionWidth =>
+            "Another photograph with both panels on and the edge in best focus may decide; if not, test it on a plastic rod: a sharp edge bites, a dull one slides.",
+        CheckedFigure.NickDepth => "Another photograph from nearer, with the edge in best focus, may decide.",
+        _ => "Another photograph, the caliper bars of the card as measured, and a known height of the face over the card may decide.",
+    };
+}
