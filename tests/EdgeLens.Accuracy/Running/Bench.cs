@@ -1,0 +1,65 @@
+using System.Collections.Immutable;
+using EdgeLens.Accuracy.Comparing;
+using EdgeLens.Accuracy.Truth;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
+
+namespace EdgeLens.Accuracy.Running;
+
+/// <summary>Gives every photograph of a set to the program and holds what it says against the truth.</summary>
+/// <param name="set">The photographs.</param>
+/// <param name="progress">Told before each photograph.</param>
+public sealed class Bench(DatasetReader set, Action<string> progress)
+{
+    /// <summary>A face view's height limit where the set gives none (photographs to be refused), mm (measurands.md).</summary>
+    private const double UsualHeightLimitMm = 1.5;
+
+    private const string FaceView = "face";
+
+    private readonly ProgramUser _user = new(ReadCard(set));
+
+    /// <summary>Runs the whole set.</summary>
+    /// <exception cref="DatasetException">A truth file is not in the right form, or a family is not known.</exception>
+    public BenchRun Run()
+    {
+        List<GoodPhoto> good = [];
+        foreach (WorkingEndEntry end in set.Index.Instruments) good.AddRange(RunWorkingEnd(end));
+        List<BadPhoto> bad = [];
+        foreach (RefuseEntry photo in set.Index.Refuse.Where(photo => photo.View == FaceView))
+        {
+            progress(photo.File);
+            bad.Add(new(photo.File, photo.Reason, _user.Ask(set.PathOf(photo.File), FamilyOf(photo.Family), null, Height(0, null), null)));
+        }
+        IEnumerable<string> views = set.Index.Instruments.SelectMany(end => end.Inspections).SelectMany(day => day.Photos).Select(photo => photo.View)
+            .Concat(set.Index.Refuse.Select(photo => photo.View)).Where(view => view != FaceView);
+        return new([.. good], [.. bad], views.GroupBy(view => view).ToImmutableSortedDictionary(view => view.Key, view => view.Count(), StringComparer.Ordinal));
+    }
+
+    private IEnumerable<GoodPhoto> RunWorkingEnd(WorkingEndEntry end)
+    {
+        FamilyTraits family = FamilyOf(end.Family);
+        BaselineCase? baseline = null;
+        foreach (InspectionEntry day in end.Inspections)
+            foreach (PhotoEntry photo in day.Photos.Where(photo => photo.View == FaceView))
+            {
+                progress(photo.File);
+                FaceTruth truth = set.ReadTruth(photo);
+                PrintMeasurement? bars = photo.BarsMeasuredMm is [var x, var y] ? PrintMeasurement.FromReadings(x, y) : null;
+                Reply reply = _user.Ask(set.PathOf(photo.File), family, bars, Height(photo.HeightOverCardMm, photo.HeightLimitMm), day.AsNew ? null : baseline?.Seen?.Measurement);
+                FaceCase face = new(family, truth, reply.Seen, day.AsNew ? null : baseline, reply.Drift);
+                if (day.AsNew) baseline = new(truth, reply.Seen);
+                yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(measurand => measurand.Compare(face))]);
+            }
+    }
+
+    private static CardDescription ReadCard(DatasetReader set) =>
+        CardDescription.FromJson(File.ReadAllText(set.PathOf(set.Index.Card))).TryGet(out CardDescription? card, out Refusal? refusal)
+            ? card
+            : throw new DatasetException($"{set.PathOf(set.Index.Card)}: {refusal}");
+
+    private static FamilyTraits FamilyOf(string name) => FamilyTraits.Named(name) ?? throw new DatasetException($"index.json: there is no family {name}.");
+
+    private static Measured Height(double nominalMm, double? limitMm) => new(nominalMm, Quadrature.FromLimits(limitMm ?? UsualHeightLimitMm));
+}
