@@ -21,22 +21,21 @@ public static class BlurEstimator
     /// <summary>Best blur for the blocks.</summary>
     /// <param name="blocks">A sample of the edge, some tens.</param>
     /// <param name="sharpening">Of the photograph.</param>
-    /// <param name="light">How the steel shows the light.</param>
-    public static Measured Estimate(IReadOnlyList<EdgeBlock> blocks, Sharpening sharpening, SteelLight light)
+    public static Measured Estimate(IReadOnlyList<EdgeBlock> blocks, Sharpening sharpening)
     {
         ArgumentNullException.ThrowIfNull(blocks);
         EdgeFitter fitter = new();
-        (double best, double curvature) = ParabolicMinimum.Search(s => Cost(blocks, fitter, new(s, sharpening), light), LeastPx, GreatestPx);
+        (double best, double curvature) = ParabolicMinimum.Search(s => Cost(blocks, fitter, new(s, sharpening)), LeastPx, GreatestPx);
         double sigma = curvature > 0 ? Math.Sqrt(2 * PixelsPerDegree / curvature) : best;
         return new Measured(best, Math.Min(sigma, best));
     }
 
     /// <summary>-2 ln L up to a constant.</summary>
-    internal static double Cost(IEnumerable<EdgeBlock> blocks, EdgeFitter fitter, in EdgeOptics optics, SteelLight light)
+    internal static double Cost(IEnumerable<EdgeBlock> blocks, EdgeFitter fitter, in EdgeOptics optics)
     {
         double cost = 0;
         foreach (EdgeBlock block in blocks)
-            if (fitter.Fit(block, optics, light, true) is { } fit) cost += fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
+            if (fitter.Fit(block, optics, true) is { } fit) cost += fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
         return cost;
     }
 }

@@ -18,6 +18,9 @@ public sealed class EdgeBlock
     private readonly List<double> _distancesPx = [];
     private readonly List<EdgeProfileModel.GridPlace> _places = [];
 
+    /// <summary>How a rounding at this place shows the panels.</summary>
+    public RoundingLight Light { get; internal set; }
+
     /// <summary>Tone values, 0..1.</summary>
     public ReadOnlySpan<double> Tones => System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_tones);
 
@@ -29,8 +32,10 @@ public sealed class EdgeBlock
     /// <summary>Takes the pixels about a place; what was there before is forgotten.</summary>
     /// <param name="grey">CV_8UC1, borrowed.</param>
     /// <param name="place">Which piece of edge.</param>
-    public void Fill(Mat grey, in EdgePlace place)
+    /// <param name="light">How a rounding shows the panels there.</param>
+    public void Fill(Mat grey, in EdgePlace place, in RoundingLight light)
     {
+        Light = light;
         _tones.Clear();
         _distancesPx.Clear();
         _places.Clear();

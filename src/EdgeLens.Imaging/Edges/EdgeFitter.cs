@@ -15,6 +15,7 @@ namespace EdgeLens.Imaging.Edges;
 public sealed class EdgeFitter
 {
     private const int Unknowns = 5;
+    private const int RadiusUnknown = 1;
     private const int Steps = 14;
     private const double GreatestOffsetPx = 5;
     private const double GreatestRadiusPx = 14;
@@ -33,18 +34,36 @@ public sealed class EdgeFitter
     /// <summary>Fits a block as an edge that mirrors the light (from a sharp and from a dull start) or as one that does not.</summary>
     /// <param name="block">At least 40 pixels on both sides of the edge.</param>
     /// <param name="optics">Of the photograph.</param>
-    /// <param name="light">Of the photograph.</param>
     /// <param name="isLit">Which of the two.</param>
     /// <returns>Null where the block has too few pixels or no step from ground up to face.</returns>
-    public EdgeFit? Fit(EdgeBlock block, in EdgeOptics optics, SteelLight light, bool isLit)
+    public EdgeFit? Fit(EdgeBlock block, in EdgeOptics optics, bool isLit)
     {
         ArgumentNullException.ThrowIfNull(block);
-        ArgumentNullException.ThrowIfNull(light);
         if (StartOf(block) is not { } start) return null;
         EdgeFit? best = null;
         foreach (double radius in isLit ? LitStartsPx : DarkStartsPx)
-            if (Refine(block, optics, light, start with { RadiusPx = radius }, isLit) is { } fit && (best is not { } b || fit.SumOfSquares < b.SumOfSquares)) best = fit;
+            if (Refine(block, block.Light, optics, start with { RadiusPx = radius }, isLit) is { } fit && (best is not { } b || fit.SumOfSquares < b.SumOfSquares)) best = fit;
         return best;
+    }
+
+    /// <summary>Fits a block as a dull edge under another light than its own.</summary>
+    /// <param name="block">At least 40 pixels on both sides of the edge.</param>
+    /// <param name="light">To be tried.</param>
+    /// <param name="optics">Of the photograph.</param>
+    public EdgeFit? Fit(EdgeBlock block, in RoundingLight light, in EdgeOptics optics)
+    {
+        ArgumentNullException.ThrowIfNull(block);
+        return StartOf(block) is { } start ? Refine(block, light, optics, start with { RadiusPx = LitStartsPx[^1] }, true) : null;
+    }
+
+    /// <summary>Fits a block as a plain step, without any rounding: the border of something printed.</summary>
+    /// <param name="block">At least 40 pixels on both sides of the edge.</param>
+    /// <param name="optics">Of the photograph.</param>
+    /// <returns>Null where the block has too few pixels or no step up to the inside.</returns>
+    public EdgeFit? FitStep(EdgeBlock block, in EdgeOptics optics)
+    {
+        ArgumentNullException.ThrowIfNull(block);
+        return StartOf(block) is { } start ? Refine(block, block.Light, optics, start, false, isRounded: false) : null;
     }
 
     private static EdgeShape? StartOf(EdgeBlock block)
@@ -70,16 +89,17 @@ public sealed class EdgeFitter
         return least;
     }
 
-    private EdgeFit? Refine(EdgeBlock block, in EdgeOptics optics, SteelLight light, EdgeShape start, bool isLit)
+    private EdgeFit? Refine(EdgeBlock block, in RoundingLight light, in EdgeOptics optics, EdgeShape start, bool isLit, bool isRounded = true)
     {
         int count = block.Tones.Length;
         Span<double> unknowns = [start.OffsetPx, start.RadiusPx, start.FaceLevel, start.FaceSlope, start.GroundLevel];
         Span<double> normal = stackalloc double[Unknowns * Unknowns], factor = stackalloc double[Unknowns * Unknowns];
         Span<double> gradient = stackalloc double[Unknowns], step = stackalloc double[Unknowns], trial = stackalloc double[Unknowns];
-        double damping = 1e-2, sum = Residuals(block, optics, light, isLit, unknowns);
+        double damping = 1e-2, sum = Residuals(block, light, optics, isLit, unknowns);
         for (int iteration = 0; iteration < Steps; iteration++)
         {
-            Linearise(block, optics, light, isLit, unknowns, normal, gradient);
+            Linearise(block, light, optics, isLit, unknowns, normal, gradient);
+            if (!isRounded) Hold(RadiusUnknown, normal, gradient);
             bool improved = false;
             for (int attempt = 0; attempt < 6 && !improved; attempt++)
             {
@@ -90,7 +110,7 @@ public sealed class EdgeFitter
                 SmallCholesky.Solve(factor, Unknowns, step);
                 for (int i = 0; i < Unknowns; i++) trial[i] = unknowns[i] + step[i];
                 Confine(trial);
-                double tried = Residuals(block, optics, light, isLit, trial);
+                double tried = Residuals(block, light, optics, isLit, trial);
                 if (tried >= sum) { damping *= 5; continue; }
                 improved = true;
                 bool done = sum - tried < Enough * sum;
@@ -101,13 +121,22 @@ public sealed class EdgeFitter
             }
             if (!improved) break;
         }
-        Residuals(block, optics, light, isLit, unknowns);
-        Linearise(block, optics, light, isLit, unknowns, normal, gradient);
+        Residuals(block, light, optics, isLit, unknowns);
+        Linearise(block, light, optics, isLit, unknowns, normal, gradient);
+        if (!isRounded) Hold(RadiusUnknown, normal, gradient);
         double variance = sum / Math.Max(1, count - Unknowns);
         // The radius is held at zero from below: a hair of the prior "at most 14 px" keeps the matrix regular there.
-        normal[Unknowns + 1] += variance / (GreatestRadiusPx * GreatestRadiusPx);
+        normal[RadiusUnknown * (Unknowns + 1)] += variance / (GreatestRadiusPx * GreatestRadiusPx);
         if (!SmallCholesky.TryFactor(normal, Unknowns)) return null;
         return new EdgeFit(Shape(unknowns), Sigma(normal, 0, variance), Sigma(normal, 1, variance), sum, count, isLit);
+    }
+
+    /// <summary>Takes an unknown out of the system: it keeps its value.</summary>
+    private static void Hold(int unknown, Span<double> normal, Span<double> gradient)
+    {
+        for (int k = 0; k < Unknowns; k++) normal[unknown * Unknowns + k] = normal[k * Unknowns + unknown] = 0;
+        normal[unknown * Unknowns + unknown] = 1;
+        gradient[unknown] = 0;
     }
 
     private static double Sigma(ReadOnlySpan<double> factor, int unknown, double variance)
@@ -119,7 +148,7 @@ public sealed class EdgeFitter
         return Math.Sqrt(variance * e[unknown]);
     }
 
-    private double Residuals(EdgeBlock block, in EdgeOptics optics, SteelLight light, bool isLit, ReadOnlySpan<double> unknowns)
+    private double Residuals(EdgeBlock block, in RoundingLight light, in EdgeOptics optics, bool isLit, ReadOnlySpan<double> unknowns)
     {
         ReadOnlySpan<double> profile = _model.Evaluate(Shape(unknowns), optics, light, isLit);
         _residuals.Clear();
@@ -134,10 +163,10 @@ public sealed class EdgeFitter
     }
 
     /// <summary>Normal equations about the unknowns; derivatives by forward difference of whole profiles (residuals there are recomputed first).</summary>
-    private void Linearise(EdgeBlock block, in EdgeOptics optics, SteelLight light, bool isLit, ReadOnlySpan<double> unknowns, Span<double> normal, Span<double> gradient)
+    private void Linearise(EdgeBlock block, in RoundingLight light, in EdgeOptics optics, bool isLit, ReadOnlySpan<double> unknowns, Span<double> normal, Span<double> gradient)
     {
         int count = block.Tones.Length;
-        Residuals(block, optics, light, isLit, unknowns);
+        Residuals(block, light, optics, isLit, unknowns);
         System.Runtime.InteropServices.CollectionsMarshal.SetCount(_jacobian, Unknowns * count);
         Span<double> jacobian = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_jacobian);
         Span<double> residuals = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_residuals);

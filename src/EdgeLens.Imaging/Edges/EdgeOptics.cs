@@ -18,20 +18,3 @@ public readonly record struct Sharpening(double Amount)
     /// </summary>
     public const double RadiusPx = 1.2;
 }
-
-/// <summary>
-/// How the rounding of an edge shows the light, per unit of its radius: normals tilted from the face's normal by angles whose sines lie
-/// between <paramref name="BandStart"/> and <paramref name="BandEnd"/> mirror the panel into the camera, at level <paramref name="LitLevel"/>.
-/// </summary>
-/// <param name="LitLevel">Linear brightness of steel that mirrors the panel, share of full scale; may exceed 1 where the photograph is clipped.</param>
-/// <param name="LitLevelRelativeUncertainty">Standard uncertainty of the level, relative.</param>
-/// <param name="BandStart">Sine of the least tilt that is lit.</param>
-/// <param name="BandEnd">Sine of the greatest tilt that is lit.</param>
-/// <param name="BandRelativeUncertainty">Standard uncertainty of the band's width, relative.</param>
-/// <param name="Source">In words: what the level rests on.</param>
-public sealed record SteelLight(
-    double LitLevel, double LitLevelRelativeUncertainty, double BandStart, double BandEnd, double BandRelativeUncertainty, string Source)
-{
-    /// <summary>Width of the lit band per unit radius, seen square to the face.</summary>
-    public double BandWidth => BandEnd - BandStart;
-}

@@ -18,16 +18,6 @@ public sealed class EdgeProfileModel
     /// <summary>Pixels on either side of the silhouette that take part in a fit: holds the whole of a rounding of 60 µm at 10 µm per pixel, and its blur.</summary>
     public const double ReachPx = 9;
 
-    /// <summary>
-    /// The part of the rounding next to the silhouette mirrors what lies below the horizon, the black recess: a perfect mirror turns dark
-    /// where its normal is tilted 45°, which is 1 - sin 45° = 0.29 of the radius inside the silhouette. Ground steel scatters, and what it
-    /// mirrors fades towards the horizon: on rendered photographs of known radius the light falls to half this far in.
-    /// </summary>
-    public const double DarkCentre = 0.36;
-
-    /// <summary>Standard deviation of that fall, in radii: a dull edge in the dark looks blurred, and this tells its radius.</summary>
-    public const double DarkSpread = 0.25;
-
     private const double StepPx = 0.25;
     private const double PadPx = 4;
     private const int Taps = (int)(3 * Sharpening.RadiusPx / StepPx);
@@ -40,12 +30,12 @@ public sealed class EdgeProfileModel
     /// <summary>The profile's tone values (0..1) on the model's own grid, valid until the next call.</summary>
     /// <param name="shape">What is there.</param>
     /// <param name="optics">Of the photograph.</param>
-    /// <param name="light">Of the photograph.</param>
+    /// <param name="light">How the rounding shows the panels here.</param>
     /// <param name="isLit">Whether the rounding mirrors a panel at all: an edge that faces none shows no band.</param>
-    public ReadOnlySpan<double> Evaluate(in EdgeShape shape, in EdgeOptics optics, SteelLight light, bool isLit)
+    public ReadOnlySpan<double> Evaluate(in EdgeShape shape, in EdgeOptics optics, in RoundingLight light, bool isLit)
     {
-        double sigma = optics.BlurSigmaPx, radius = shape.RadiusPx, spread = DarkSpread * radius;
-        double fall = Math.Sqrt(sigma * sigma + spread * spread), dark = DarkCentre * radius;
+        double sigma = optics.BlurSigmaPx, radius = shape.RadiusPx, spread = RoundingLight.DarkSpread * radius;
+        double fall = Math.Sqrt(sigma * sigma + spread * spread), dark = light.DarkCentre * radius;
         double above = isLit ? Math.Max(0, light.LitLevel - shape.FaceLevel) : 0;
         double bandInner = (1 - light.BandStart) * radius, bandOuter = (1 - light.BandEnd) * radius;
         for (int i = 0; i < Count; i++)

@@ -19,6 +19,10 @@ internal sealed class EdgeStrip
     private const int EvidenceReach = 4;
     private const double Evidence = 16;
 
+    // The blur may differ by 15 % over a blade (focus, curvature, JPEG): a dark rounding counts from where it widens the edge by more,
+    // (0.18 r)² > (1.15² - 1) σ², so from about three times the blur.
+    private const double LeastDarkRadiusInBlurs = 3;
+
     // An edge without light on it may be rounded by this much, and differ by that much, without its blur telling: as-new edges have 2 to 6 µm.
     private const double UnseenRadiusPx = 0.35;
     private const double UnseenRadiusSigmaPx = 0.2;
@@ -27,23 +31,30 @@ internal sealed class EdgeStrip
     // photographs of known truth: docs/physics/edge-profile.md.
     private const double ModelSigmaPx = 0.05;
 
+    private SteelLight _light;
     private readonly EdgePlace[] _places;
     private readonly EdgeBlock[] _blocks;
 
     /// <param name="grey">CV_8UC1, borrowed during the call.</param>
     /// <param name="line">Where the edge is thought to be.</param>
     /// <param name="stridePx">Between blocks.</param>
-    public EdgeStrip(Mat grey, EdgeLine line, int stridePx)
+    /// <param name="light">How the steel shows the light.</param>
+    /// <param name="leanDeg">Of the line of sight, see <see cref="EdgeTracer"/>.</param>
+    public EdgeStrip(Mat grey, EdgeLine line, int stridePx, SteelLight light, Func<PixelPoint, Vector2> leanDeg)
     {
+        _light = light;
         double[] reach = InnerReach.Of(line);
         _places = [.. Enumerable.Range(0, (line.Points.Length - 1) / stridePx + 1).Select(i => line.PlaceAt(i * stridePx, HalfLengthPx, reach[i * stridePx]))];
         _blocks = new EdgeBlock[_places.Length];
         Parallel.For(0, _places.Length, i =>
         {
             _blocks[i] = new EdgeBlock();
-            _blocks[i].Fill(grey, _places[i]);
+            _blocks[i].Fill(grey, _places[i], light.Seen(LeanDeg(i, leanDeg)));
         });
     }
+
+    /// <summary>All blocks in order along the line.</summary>
+    public IReadOnlyList<EdgeBlock> Blocks => _blocks;
 
     /// <summary>About so many blocks, evenly along the line.</summary>
     public IReadOnlyList<EdgeBlock> Sample(int count) => Thin(_blocks, count);
@@ -55,16 +66,16 @@ internal sealed class EdgeStrip
     public IReadOnlyList<EdgeBlock> SharpSample(IReadOnlyList<EdgeTracePoint?> points, double radiusPx, int count)
     {
         EdgeBlock[] sharp = [.. _blocks.Where((_, i) => points[i] is { } p && p.RadiusPx < radiusPx)];
-        return Thin(sharp.Length >= count / 2 ? sharp : _blocks, count);
+        return Thin(sharp.Length >= count / 4 ? sharp : _blocks, count);
     }
 
     /// <summary>Fits every block; null where there is no edge.</summary>
-    public EdgeTracePoint?[] Fit(EdgeOptics optics, SteelLight light)
+    public EdgeTracePoint?[] Fit(EdgeOptics optics)
     {
         (EdgeFit? Lit, EdgeFit? Dark)[] fits = new (EdgeFit?, EdgeFit?)[_blocks.Length];
         Parallel.For(0, fits.Length, () => new EdgeFitter(), (i, _, fitter) =>
         {
-            fits[i] = (fitter.Fit(_blocks[i], optics, light, true), fitter.Fit(_blocks[i], optics, light, false));
+            fits[i] = (fitter.Fit(_blocks[i], optics, true), fitter.Fit(_blocks[i], optics, false));
             return fitter;
         }, _ => { });
         double[] evidence = [.. fits.Select(f => f is ({ } lit, { } dark) ? lit.PixelCount / BlurEstimator.PixelsPerDegree * Math.Log(lit.SumOfSquares / dark.SumOfSquares) : 0)];
@@ -73,11 +84,20 @@ internal sealed class EdgeStrip
         {
             double sum = 0;
             for (int k = Math.Max(0, i - EvidenceReach); k <= Math.Min(fits.Length - 1, i + EvidenceReach); k++) sum += evidence[k];
-            EdgeFit? fit = sum > Evidence ? fits[i].Dark : fits[i].Lit;
-            if (fit is { } f && Math.Abs(f.Shape.OffsetPx) <= GreatestShiftPx) points[i] = Point(_places[i], f, light);
+            EdgeFit? fit = sum > Evidence && fits[i].Dark is { } dark && dark.Shape.RadiusPx > LeastDarkRadiusInBlurs * optics.BlurSigmaPx ? dark : fits[i].Lit;
+            if (fit is { } f && Math.Abs(f.Shape.OffsetPx) <= GreatestShiftPx) points[i] = Point(i, f);
         }
         return points;
     }
+
+    /// <summary>The same blocks under another light.</summary>
+    public void Relight(SteelLight light, Func<PixelPoint, Vector2> leanDeg)
+    {
+        _light = light;
+        for (int i = 0; i < _blocks.Length; i++) _blocks[i].Light = light.Seen(LeanDeg(i, leanDeg));
+    }
+
+    private double LeanDeg(int index, Func<PixelPoint, Vector2> leanDeg) => leanDeg(_places[index].Centre).Dot(_places[index].Outward);
 
     private static EdgeBlock[] Thin(EdgeBlock[] blocks, int count)
     {
@@ -85,29 +105,25 @@ internal sealed class EdgeStrip
         return [.. blocks.Where((_, i) => i % stride == 0)];
     }
 
-    private static EdgeTracePoint Point(in EdgePlace place, in EdgeFit fit, SteelLight light)
+    private EdgeTracePoint Point(int index, in EdgeFit fit)
     {
+        EdgePlace place = _places[index];
+        RoundingLight light = _blocks[index].Light;
         EdgeShape s = fit.Shape;
         double offset = s.OffsetPx, fromLight;
-        if (fit.IsLit && s.RadiusPx > UnseenRadiusPx)
+        if (!fit.IsLit) fromLight = RoundingLight.DarkRelativeUncertainty * light.DarkCentre * s.RadiusPx;
+        else if (s.RadiusPx > UnseenRadiusPx)
         {
-            // The band's middle lies (1 - middle) radii inside the silhouette; a radius that is wrong by the band's and the level's
-            // uncertainty moves the silhouette by as much.
-            double lever = 1 - (light.BandStart + light.BandEnd) / 2;
-            fromLight = lever * s.RadiusPx * Quadrature.Sum(light.BandRelativeUncertainty, light.LitLevelRelativeUncertainty);
-        }
-        else if (fit.IsLit)
-        {
-            offset += EdgeProfileModel.DarkCentre * (UnseenRadiusPx - s.RadiusPx);
-            fromLight = EdgeProfileModel.DarkCentre * UnseenRadiusSigmaPx;
+            // A radius that is wrong by the band's and the level's uncertainty moves the silhouette by the band's depth under it.
+            fromLight = light.BandDepth * s.RadiusPx * Quadrature.Sum(_light.BandRelativeUncertainty, _light.LitLevelRelativeUncertainty);
         }
         else
         {
-            // Radius from blur alone: fall and spread of the dark part are known to about a third.
-            fromLight = EdgeProfileModel.DarkCentre * s.RadiusPx / 3;
+            offset += light.DarkCentre * (UnseenRadiusPx - s.RadiusPx);
+            fromLight = light.DarkCentre * UnseenRadiusSigmaPx;
         }
         double sigma = Quadrature.Sum(fit.OffsetSigmaPx, fromLight, ModelSigmaPx);
         PixelPoint position = new(place.Centre.X + offset * place.Outward.X, place.Centre.Y + offset * place.Outward.Y);
-        return new(position, place.Outward, sigma, s.RadiusPx, fit.RadiusSigmaPx, s.FaceLevel, s.GroundLevel, fit.IsLit, false);
+        return new(position, place.Outward, sigma, Math.Max(s.RadiusPx, 0), fit.RadiusSigmaPx, s.FaceLevel, s.GroundLevel, fit.IsLit, false);
     }
 }

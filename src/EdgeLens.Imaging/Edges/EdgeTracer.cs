@@ -1,4 +1,5 @@
 using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Plane;
 using OpenCvSharp;
 
 namespace EdgeLens.Imaging.Edges;
@@ -18,19 +19,22 @@ public static class EdgeTracer
     /// <param name="start">To within a few pixels.</param>
     /// <param name="sharpening">Of the photograph.</param>
     /// <param name="light">How the steel shows the light.</param>
+    /// <param name="leanDeg">Angle of the line of sight from the face's normal at a pixel, components along the picture's axes: positive where the camera stands.</param>
     /// <returns>The trace; places where no edge could be fitted are left out.</returns>
-    public static EdgeTrace Trace(Mat grey, EdgeLine start, Sharpening sharpening, SteelLight light)
+    public static EdgeTrace Trace(Mat grey, EdgeLine start, Sharpening sharpening, SteelLight light, Func<PixelPoint, Vector2> leanDeg)
     {
         ArgumentNullException.ThrowIfNull(grey);
         ArgumentNullException.ThrowIfNull(start);
-        EdgeStrip first = new(grey, start, StrideFirstPx);
+        EdgeStrip first = new(grey, start, StrideFirstPx, light, leanDeg);
         // Before the offsets are known only the blur's order of size matters.
-        Measured rough = BlurEstimator.Estimate(first.Sample(BlurBlocks), sharpening, light);
-        EdgeTracePoint?[] draft = first.Fit(new(rough.Value, sharpening), light);
-        EdgeStrip second = new(grey, EdgeLine.Through([.. draft.OfType<EdgeTracePoint>().Select(p => p.Position)], 2), StrideLastPx);
-        EdgeTracePoint?[] better = second.Fit(new(rough.Value, sharpening), light);
-        Measured blur = BlurEstimator.Estimate(second.SharpSample(better, SharpRadiusPx, BlurBlocks), sharpening, light);
+        Measured rough = BlurEstimator.Estimate(first.Sample(BlurBlocks), sharpening);
+        EdgeTracePoint?[] draft = first.Fit(new(rough.Value, sharpening));
+        EdgeStrip second = new(grey, EdgeLine.Through([.. draft.OfType<EdgeTracePoint>().Select(p => p.Position)], 2), StrideLastPx, light, leanDeg);
+        EdgeTracePoint?[] better = second.Fit(new(rough.Value, sharpening));
+        Measured blur = BlurEstimator.Estimate(second.SharpSample(better, SharpRadiusPx, BlurBlocks), sharpening);
         EdgeOptics optics = new(blur.Value, sharpening);
-        return new EdgeTrace([.. second.Fit(optics, light).OfType<EdgeTracePoint>()], optics, blur, light);
+        light = LightRefiner.Refine(light, second.Blocks, second.Fit(optics), optics);
+        second.Relight(light, leanDeg);
+        return new EdgeTrace([.. second.Fit(optics).OfType<EdgeTracePoint>()], optics, blur, light);
     }
 }

@@ -59,10 +59,8 @@ public static class SteelLightEstimator
         double prior = 1 / (HalfAngleSigmaDeg * HalfAngleSigmaDeg), seen = 1 / (seenSigmaDeg * seenSigmaDeg);
         double half = (prior * HalfAngleDeg + seen * seenDeg) / (prior + seen);
         double relative = Math.Sqrt(1 / (prior + seen)) / half;
-        return new SteelLight(level, uncertainty, Sine((90 - ElevationDeg - half) / 2), Sine((90 - ElevationDeg + half) / 2), relative, source);
+        return new SteelLight(level, uncertainty, ElevationDeg, half, relative, source);
     }
-
-    private static double Sine(double degrees) => Math.Sin(degrees * Math.PI / 180);
 
     private static (double Level, double Relative, string Source) Level(Mat grey, double paperLevel, double mmPerPx)
     {
