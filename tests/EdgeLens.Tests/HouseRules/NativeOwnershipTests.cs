@@ -32,6 +32,15 @@ public sealed partial class NativeOwnershipTests
     [InlineData("Size size = new(3, 3);")]
     public void An_owned_picture_is_let_pass(string line) => Assert.Empty(Leaks(["using OpenCvSharp;", line]));
 
+    [Theory]
+    [InlineData("return mask;", 0)]
+    [InlineData("return new Region(bounds, mask);", 0)]
+    [InlineData("return mask.Rows;", 1)]
+    [InlineData("return masked;", 1)]
+    [InlineData("}\n    Mat Other()\n    {\n        return mask;", 1)]
+    public void A_picture_may_be_returned_later_in_its_method_but_not_from_another(string ending, int leaks) =>
+        Assert.Equal(leaks, Leaks(["using OpenCvSharp;", "        Mat mask = new(size);", "        Fill(mask);", .. ("    " + ending).Split('\n')]).Count());
+
     private static IEnumerable<(int Line, string Text)> Leaks(string[] lines)
     {
         if (!lines.Any(line => line.Contains("OpenCvSharp", StringComparison.Ordinal))) yield break;
@@ -41,9 +50,13 @@ public sealed partial class NativeOwnershipTests
             if (!Maker().IsMatch(code)) continue;
             // A long statement may be broken before the maker: its beginning counts too.
             string statement = i > 0 && !StatementEnd().IsMatch(lines[i - 1]) ? lines[i - 1] + code : code;
-            if (!Owned().IsMatch(statement)) yield return (i + 1, lines[i].Trim());
+            if (!Owned().IsMatch(statement) && !IsReturnedLater(Declared().Match(code).Groups[1].Value, lines[(i + 1)..])) yield return (i + 1, lines[i].Trim());
         }
     }
+
+    /// <summary>By itself or inside its new owner, before the method ends.</summary>
+    private static bool IsReturnedLater(string name, string[] following) =>
+        name.Length > 0 && following.TakeWhile(line => !MethodEnd().IsMatch(line)).Any(line => Regex.IsMatch(line, $@"\breturn\b[^;]*\b{name}\b(?!\.)"));
 
     [GeneratedRegex(@"//.*$")]
     private static partial Regex Comment();
@@ -53,6 +66,13 @@ public sealed partial class NativeOwnershipTests
 
     [GeneratedRegex(@"\busing\b|\breturn\b|=>|^\s*_\w+ = ")]
     private static partial Regex Owned();
+
+    [GeneratedRegex(@"\b(?:Mat|var) (\w+) =")]
+    private static partial Regex Declared();
+
+    /// <summary>A closing brace at the depth of a member.</summary>
+    [GeneratedRegex(@"^    \}")]
+    private static partial Regex MethodEnd();
 
     [GeneratedRegex(@"[;{}]\s*(//.*)?$|^\s*(//.*)?$")]
     private static partial Regex StatementEnd();
