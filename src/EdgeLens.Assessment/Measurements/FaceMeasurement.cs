@@ -47,8 +47,11 @@ public sealed record PhotographSummary(string FileName, string Sha256, int Width
 /// <param name="TiltDeg">Camera's axis from the card's normal.</param>
 /// <param name="DistanceMm">Camera to card.</param>
 /// <param name="HeightOverCardMm">Stated height of the face over the card with its standard uncertainty.</param>
+/// <param name="ViewSlope">Seen from the camera, a point that stands 1 mm above the face's plane at the blade's middle appears shifted by this much in that plane, mm along
+/// card x and y (view direction v from surface to camera: -v.xy / v.z). It tells how a tilt moved what leaves the plane; null when not known.</param>
 public sealed record ScaleSummary(
-    double MmPerPx, double RelativeStandardUncertainty, int CornerCount, double CornerResidualPx, Measured TiltDeg, Measured DistanceMm, Measured HeightOverCardMm);
+    double MmPerPx, double RelativeStandardUncertainty, int CornerCount, double CornerResidualPx, Measured TiltDeg, Measured DistanceMm, Measured HeightOverCardMm,
+    Vector2? ViewSlope = null);
 
 /// <summary>What the quality gate measured on a photograph that it let pass.</summary>
 /// <param name="BlurSigmaUm">Standard deviation of the edge spread across the cutting edge, in the plane of the face.</param>

@@ -33,6 +33,9 @@ public static class FrameFinder
 
     private const int MostIterations = 30;
 
+    /// <summary>How far behind the heel the outline goes on: drift is registered on the shank's root too, which lies at about the face's height only this near.</summary>
+    private const double RootMm = 1.0;
+
     /// <summary>Turn below which the axis stands: at 10 mm it moves nothing by more than 0.01 µm.</summary>
     private const double SettledRad = 1e-6;
 
@@ -77,11 +80,11 @@ public static class FrameFinder
             if (Math.Abs(turn) < SettledRad && Math.Abs(heel.Value) < SettledHeelMm) break;
         }
 
-        int[] kept = Enumerable.Range(0, card.Length).Where(i => bladeFromCard.Apply(card[i]).Y >= 0).ToArray();
-        // From the last crossing of z = 0 before the apex to the first one after it: a shank that leans over the heel again is left out.
+        int[] kept = Enumerable.Range(0, card.Length).Where(i => bladeFromCard.Apply(card[i]).Y >= -RootMm).ToArray();
+        // From the last crossing of the root's end before the apex to the first one after it: a shank that leans over the heel again is left out.
         int apex = kept.MaxBy(i => bladeFromCard.Apply(card[i]).Y), from = apex, to = apex;
-        while (from > 0 && bladeFromCard.Apply(card[from - 1]).Y >= 0) from--;
-        while (to < card.Length - 1 && bladeFromCard.Apply(card[to + 1]).Y >= 0) to++;
+        while (from > 0 && bladeFromCard.Apply(card[from - 1]).Y >= -RootMm) from--;
+        while (to < card.Length - 1 && bladeFromCard.Apply(card[to + 1]).Y >= -RootMm) to++;
         if (to - from + 1 < FewestPoints) return NoAxis();
         Vector2[] places = Array.ConvertAll(card[from..(to + 1)], bladeFromCard.Apply);
         return OutlineBuilder.Build(places, sigma.AsSpan(from..(to + 1)), bladeFromCard) with { HeelStandardUncertaintyMm = heel.StandardUncertainty };

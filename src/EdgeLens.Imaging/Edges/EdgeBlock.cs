@@ -14,12 +14,20 @@ public readonly record struct EdgePlace(PixelPoint Centre, Vector2 Outward, doub
 /// <summary>The raw pixels of a block: tone and signed distance from the supposed silhouette. No resampling: noise stays white.</summary>
 public sealed class EdgeBlock
 {
+    // JPEG and rounding leave a clipped pixel within a grey level of white; one such pixel may be a spark on a scratch.
+    private const byte ClippedTone = 254;
+    private const int LeastClipped = 3;
+    private const double ClippedReachPx = 5;
+
     private readonly List<double> _tones = [];
     private readonly List<double> _distancesPx = [];
     private readonly List<EdgeProfileModel.GridPlace> _places = [];
 
     /// <summary>How a rounding at this place shows the panels.</summary>
     public RoundingLight Light { get; internal set; }
+
+    /// <summary>True when several of the pixels next to the silhouette are at full scale: the bright line is cut off at the top.</summary>
+    public bool IsClipped { get; private set; }
 
     /// <summary>Tone values, 0..1.</summary>
     public ReadOnlySpan<double> Tones => System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_tones);
@@ -36,6 +44,7 @@ public sealed class EdgeBlock
     public void Fill(Mat grey, in EdgePlace place, in RoundingLight light)
     {
         Light = light;
+        int clipped = 0;
         _tones.Clear();
         _distancesPx.Clear();
         _places.Clear();
@@ -54,10 +63,12 @@ public sealed class EdgeBlock
                 if (Math.Abs(v) > half) continue;
                 double u = dx * place.Outward.X + dy * place.Outward.Y + 0.5 * place.CurvaturePerPx * v * v;
                 if (u > outer || u < -place.InnerReachPx) continue;
+                if (row[x] >= ClippedTone && Math.Abs(u) < ClippedReachPx) clipped++;
                 _tones.Add(row[x] / 255.0);
                 _distancesPx.Add(u);
                 _places.Add(EdgeProfileModel.Place(u));
             }
         }
+        IsClipped = clipped >= LeastClipped;
     }
 }

@@ -124,6 +124,6 @@ internal sealed class EdgeStrip
         }
         double sigma = Quadrature.Sum(fit.OffsetSigmaPx, fromLight, ModelSigmaPx);
         PixelPoint position = new(place.Centre.X + offset * place.Outward.X, place.Centre.Y + offset * place.Outward.Y);
-        return new(position, place.Outward, sigma, Math.Max(s.RadiusPx, 0), fit.RadiusSigmaPx, s.FaceLevel, s.GroundLevel, fit.IsLit, false);
+        return new(position, place.Outward, sigma, Math.Max(s.RadiusPx, 0), fit.RadiusSigmaPx, s.FaceLevel, s.GroundLevel, fit.IsLit, _blocks[index].IsClipped);
     }
 }

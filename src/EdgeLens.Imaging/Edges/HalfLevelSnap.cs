@@ -6,7 +6,7 @@ using OpenCvSharp;
 namespace EdgeLens.Imaging.Edges;
 
 /// <summary>Moves a supposed edge to where the light falls through half between face and ground, coming from outside: good to a pixel, a start for the fit.</summary>
-internal static class HalfLevelSnap
+public static class HalfLevelSnap
 {
     private const double ReachPx = 8;
     private const double StepPx = 0.5;

@@ -1,0 +1,145 @@
+using System.Collections.Immutable;
+using EdgeLens.Assessment.Drift;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Plane;
+using EdgeLens.Geometry.Space;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
+using EdgeLens.Imaging.Edges;
+using EdgeLens.Imaging.Photographs;
+using EdgeLens.Imaging.Silhouettes;
+using EdgeLens.Measuring.FaceView;
+using EdgeLens.Measuring.Quality;
+using OpenCvSharp;
+
+namespace EdgeLens.Measuring.Inspection;
+
+/// <summary>The face view from photograph to figures: calibrate, gate, silhouette, edge, frame, measurands, light.</summary>
+/// <param name="card">The reference card in the photographs.</param>
+/// <param name="options">Limits.</param>
+public sealed class FaceInspector(CardDescription card, InspectorOptions options)
+{
+    // Trace points lie three pixels apart and outline points one: the next one is within a few.
+    private const int SearchPoints = 6;
+
+    /// <summary>Measures one face view.</summary>
+    /// <param name="photo">Borrowed.</param>
+    /// <param name="family">As the user states it.</param>
+    /// <param name="print">The card's bars as measured.</param>
+    /// <param name="heightOverCardMm">Of the face over the card, with its standard uncertainty.</param>
+    /// <param name="lens">Of the phone and loupe, if there is one.</param>
+    /// <param name="baseline">The as-new face view, if there is one: stations are then counted from its apex.</param>
+    /// <returns>The measurement, or why the photograph cannot be measured.</returns>
+    public Outcome<FaceResult> Measure(Photograph photo, FamilyTraits family, PrintMeasurement print, Measured heightOverCardMm, LensProfile? lens, FaceMeasurement? baseline)
+    {
+        ArgumentNullException.ThrowIfNull(photo);
+        if (!CardDetector.Detect(photo.Grey, card).TryGet(out CardSighting? sighting, out Refusal? refusal)) return MissingCard.Explain(photo.Grey, refusal);
+        if (!CardCalibrator.Calibrate(sighting, card, print, lens).TryGet(out CardCalibration? calibration, out refusal)) return refusal;
+        if (PaperLevel.Measure(photo.Grey, calibration, card) is not { } paper) return CaptureGate.CardHidden;
+        if (CaptureGate.Check(paper, calibration.TiltDeg, options) is { } bad) return bad;
+        return Trace(photo, calibration, paper, heightOverCardMm.Value).Then(traced => Figures(photo, family, heightOverCardMm, baseline, calibration, traced));
+    }
+
+    private sealed record Traced(EdgeTrace Edge, ImmutableArray<SilhouettePoint> Silhouette, double FaceLevel, double GroundLevel, double Paper);
+
+    private Outcome<Traced> Trace(Photograph photo, CardCalibration calibration, double paper, double heightMm)
+    {
+        using WindowRegion? region = WindowRegion.Of(calibration, card, new Size(photo.WidthPx, photo.HeightPx));
+        if (region is null) return CaptureGate.WindowNotSeen;
+        CardPoint middle = calibration.Printed(card.Window.Centre);
+        double mmPerPx = calibration.MmPerPx(middle, heightMm);
+        if (!SilhouetteFinder.Find(photo.Grey, region, mmPerPx).TryGet(out CoarseSilhouette? coarse, out Refusal? refusal)) return refusal;
+        Sharpening sharpening = SharpeningEstimator.Estimate(photo.Grey, calibration, card);
+        EdgeLine start = EdgeSnap(photo.Grey, coarse);
+        EdgeTrace edge = TraceUnder(2);
+        if (CaptureGate.CheckBlur(edge.BlurSigmaPx.Scale(1000 * mmPerPx), options) is { } bad) return bad;
+        if (OneSideIsDark(edge)) edge = TraceUnder(1);
+        return new Traced(edge, TracedSilhouette.InFacePlane(edge, calibration, heightMm), coarse.FaceLevel, coarse.GroundLevel, paper);
+
+        EdgeTrace TraceUnder(int panels)
+        {
+            double reflectance = card.Patch("white")?.Reflectance ?? 0.85;
+            SteelLight light = SteelLightEstimator.Estimate(photo.Grey, paper, reflectance, coarse.FaceLevel, panels, mmPerPx);
+            return EdgeTracer.Trace(photo.Grey, start, sharpening, light, p => ViewLean.Degrees(calibration, p, heightMm));
+        }
+    }
+
+    private static EdgeLine EdgeSnap(Mat grey, CoarseSilhouette coarse) =>
+        EdgeLine.Through(HalfLevelSnap.Snap(grey, EdgeLine.Through(coarse.Points, 4), coarse.GroundLevel), 4);
+
+    /// <summary>Of the two long sides one shows light on its edge and the other none: a single panel.</summary>
+    private static bool OneSideIsDark(EdgeTrace edge)
+    {
+        double Seen(IEnumerable<EdgeTracePoint> side)
+        {
+            EdgeTracePoint[] points = [.. side];
+            return points.Length == 0 ? 0 : (double)points.Count(p => p.IsLit && p.RadiusPx > 3 * p.RadiusSigmaPx) / points.Length;
+        }
+
+        int half = edge.Points.Length / 2;
+        double first = Seen(edge.Points.Take(half * 4 / 5)), second = Seen(edge.Points.Skip(half + half / 5));
+        return Math.Max(first, second) > 0.5 && Math.Min(first, second) < 0.2;
+    }
+
+    private Outcome<FaceResult> Figures(Photograph photo, FamilyTraits family, Measured height, FaceMeasurement? baseline, CardCalibration calibration, Traced traced)
+    {
+        if (!FrameFinder.Find(traced.Silhouette, family).TryGet(out Outline? outline, out Refusal? refusal)) return refusal;
+        CardPoint middle = OnCard(outline, new(0, outline.Apex.Position.ZMm / 2));
+        double mmPerPx = calibration.MmPerPx(middle, height.Value);
+        Vector3 view = calibration.ViewDirection(middle, height.Value);
+        ScaleSummary scale = new(mmPerPx, calibration.ScaleBudget(height).RelativeStandardUncertainty, calibration.CornerCount, calibration.CornerResidualPx,
+            calibration.TiltDeg, calibration.DistanceMm, height, new Vector2(view.X / view.Z, view.Y / view.Z));
+        double clipped = 100.0 * traced.Edge.Points.Count(p => p.IsClipped) / traced.Edge.Points.Length;
+        QualitySummary quality = new(traced.Edge.BlurSigmaPx.Scale(1000 * mmPerPx), clipped, traced.GroundLevel, traced.FaceLevel);
+        PhotographSummary summary = new(photo.Source.FileName, photo.Source.Sha256, photo.WidthPx, photo.HeightPx);
+        EdgeTracePoint[] nearest = Nearest(traced.Edge, outline, calibration, height.Value);
+
+        FaceMeasurement own = Under(null);
+        if (baseline is null) return new FaceResult(own, calibration, traced.Edge, null);
+        Outcome<DriftMeasurement> drift = DriftEstimator.Estimate(baseline, own);
+        return new FaceResult(drift.TryGet(out DriftMeasurement? d, out _) ? Under(AsNewApex(baseline, d)) : own, calibration, traced.Edge, drift);
+
+        FaceMeasurement Under(Measured? stationOrigin)
+        {
+            OutlineNoise noise = new(CorrelationMm: EdgeTrace.CorrelationPx * mmPerPx);
+            FaceFigures figures = FaceFigures.Measure(outline, family, scale.RelativeStandardUncertainty, stationOrigin, noise);
+            double origin = (stationOrigin ?? figures.ApexZMm).Value;
+            EdgeLight light = EdgeLightMeter.Measure(traced.Edge, outline, nearest, figures.Parts, origin, family, 1000 * mmPerPx, options.SharpLimitUm);
+            return new(summary, family.Family, scale, quality, outline, figures.Widths, origin, figures.ToeRadiusUm, figures.TipWidthUm, figures.TipArcRadiusMm, figures.Nicks, light);
+        }
+    }
+
+    /// <summary>Where the as-new apex, the origin of stations, lies in today's frame; as uncertain as the length loss that hangs on the same registration.</summary>
+    private static Measured AsNewApex(FaceMeasurement baseline, DriftMeasurement drift)
+    {
+        Vector2 apex = drift.BaselineFromToday.Inverse().Apply(new(0, baseline.StationOriginZMm));
+        return new(apex.Y, (drift.LengthLossUm.Measured?.StandardUncertainty ?? 0) / 1000);
+    }
+
+    private static CardPoint OnCard(Outline outline, BladePoint place)
+    {
+        Vector2 onCard = outline.BladeFromCard.Inverse().Apply(new(place.XMm, place.ZMm));
+        return new(onCard.X, onCard.Y);
+    }
+
+    /// <summary>For each outline point the fitted place in the photograph that it came from.</summary>
+    private static EdgeTracePoint[] Nearest(EdgeTrace trace, Outline outline, CardCalibration calibration, double heightMm)
+    {
+        // Both run along the same edge, perhaps the other way round: a window that moves along finds the nearest.
+        ImmutableArray<EdgeTracePoint> points = trace.Points;
+        EdgeTracePoint[] nearest = new EdgeTracePoint[outline.Points.Length];
+        for (int i = 0, at = -1; i < nearest.Length; i++)
+        {
+            PixelPoint p = calibration.Project(OnCard(outline, outline.Points[i].Position), heightMm);
+            int from = at < 0 ? 0 : Math.Max(0, at - SearchPoints), to = at < 0 ? points.Length - 1 : Math.Min(points.Length - 1, at + SearchPoints);
+            for (int k = from, best = -1; k <= to; k++)
+                if (best < 0 || Distance(points[k], p) < Distance(points[best], p)) (best, at) = (k, k);
+            nearest[i] = points[at];
+        }
+        return nearest;
+    }
+
+    private static double Distance(in EdgeTracePoint a, PixelPoint b) => Math.Pow(a.Position.X - b.X, 2) + Math.Pow(a.Position.Y - b.Y, 2);
+}
