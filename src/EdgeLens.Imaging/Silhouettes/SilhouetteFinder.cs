@@ -32,12 +32,15 @@ public static class SilhouetteFinder
         using (steel)
         {
             Cv2.FindContours(steel.Pixels, out Point[][] contours, out _, RetrievalModes.External, ContourApproximationModes.ApproxNone);
-            Point[] contour = contours.MaxBy(c => c.Length)!;
-            bool[] atBorder = AtBorder(contour, region.Mask);
-            if (HeelSide(contour, atBorder, grey, region) is not { } heel) return CutOff;
+            bool[][] atBorder = [.. contours.Select(c => AtBorder(c, region.Mask))];
+            Point[] touching = [.. contours.SelectMany((c, k) => c.Where((_, i) => atBorder[k][i]))];
+            if (HeelSide(contours.MaxBy(c => c.Length)!, touching, grey, region, steel.ThresholdTone) is not { } heel) return CutOff;
+            // The blade is the piece that reaches farthest from where the shank leaves the window.
+            int blade = Enumerable.Range(0, contours.Length).MaxBy(k => contours[k].Max(p => Distance(p, heel)));
+            Point[] contour = contours[blade];
             int apex = Farthest(contour, heel);
-            if (atBorder[apex]) return CutOff;
-            (int back, int ahead) = Sides(contour, atBorder, apex, mmPerPx);
+            if (atBorder[blade][apex]) return CutOff;
+            (int back, int ahead) = Level(contour, apex, Sides(contour, atBorder[blade], apex, mmPerPx));
             ImmutableArray<PixelPoint>.Builder points = ImmutableArray.CreateBuilder<PixelPoint>();
             for (int i = -back; i <= ahead; i++)
             {
@@ -65,10 +68,9 @@ public static class SilhouetteFinder
     /// Middle of where the steel leaves the window. Where a dark neck parts the blade from its shank nothing leaves it: then the end of the
     /// blade that has more light beyond it, up to the border, is the shank's. Null when the steel leaves on two sides.
     /// </summary>
-    private static Point2d? HeelSide(Point[] contour, bool[] atBorder, Mat grey, WindowRegion region)
+    private static Point2d? HeelSide(Point[] contour, Point[] touching, Mat grey, WindowRegion region, int glintTone)
     {
-        List<Point> touching = [.. contour.Where((_, i) => atBorder[i])];
-        if (touching.Count > 0)
+        if (touching.Length > 0)
         {
             Point2d middle = new(touching.Average(p => p.X), touching.Average(p => p.Y));
             // A shank is at most half as wide as the window is long; steel that meets the border farther apart leaves on two sides.
@@ -79,27 +81,38 @@ public static class SilhouetteFinder
         double angle = (box.Size.Width >= box.Size.Height ? box.Angle : box.Angle + 90) * Math.PI / 180;
         (double sin, double cos) = Math.SinCos(angle);
         double half = Math.Max(box.Size.Width, box.Size.Height) / 2;
-        double plus = LightBeyond(1), minus = LightBeyond(-1);
+        long plus = LightBeyond(1), minus = LightBeyond(-1);
         int side = plus > minus ? 1 : -1;
         return new Point2d(box.Center.X + side * 2 * half * cos, box.Center.Y + side * 2 * half * sin);
 
-        double LightBeyond(int sign)
+        // Steel's glints beyond an end, anywhere across the window: a shank may leave the blade's axis by some 30°.
+        long LightBeyond(int sign)
         {
-            double sum = 0;
-            int n = 0;
-            for (double t = half + BorderPx; ; t += 2, n++)
+            long sum = 0;
+            for (int y = 0; y < region.Bounds.Height; y++)
             {
-                int x = (int)Math.Round(box.Center.X + sign * t * cos), y = (int)Math.Round(box.Center.Y + sign * t * sin);
-                if (x < 0 || y < 0 || x >= region.Bounds.Width || y >= region.Bounds.Height || region.Mask.RowSpan<byte>(y)[x] == 0) break;
-                double brightest = 0;
-                for (int w = -20; w <= 20; w++)
-                {
-                    int px = region.Bounds.X + x + (int)(w * -sin), py = region.Bounds.Y + y + (int)(w * cos);
-                    if (px >= 0 && py >= 0 && px < grey.Cols && py < grey.Rows) brightest = Math.Max(brightest, grey.RowSpan<byte>(py)[px]);
-                }
-                sum += brightest;
+                ReadOnlySpan<byte> tones = grey.RowSpan<byte>(region.Bounds.Y + y).Slice(region.Bounds.X, region.Bounds.Width), inside = region.Mask.RowSpan<byte>(y);
+                for (int x = 0; x < tones.Length; x++)
+                    if (inside[x] != 0 && tones[x] > glintTone && sign * ((x - box.Center.X) * cos + (y - box.Center.Y) * sin) > half + BorderPx) sum++;
             }
-            return n == 0 ? double.MaxValue : sum / n;
+            return sum;
+        }
+    }
+
+    /// <summary>Shortens the longer side: behind the place where one side ends the other one, perhaps a glint on the neck, is no side of the blade.</summary>
+    private static (int Back, int Ahead) Level(Point[] contour, int apex, (int Back, int Ahead) sides)
+    {
+        Point tip = contour[apex], a = contour[Wrap(apex - sides.Back, contour.Length)], b = contour[Wrap(apex + sides.Ahead, contour.Length)];
+        Vector2 axis = new Vector2(tip.X - (a.X + b.X) / 2.0, tip.Y - (a.Y + b.Y) / 2.0).Unit;
+        double end = Math.Max(Along(a), Along(b));
+        return (Shorten(-1, sides.Back), Shorten(1, sides.Ahead));
+
+        double Along(Point p) => p.X * axis.X + p.Y * axis.Y;
+
+        int Shorten(int step, int length)
+        {
+            while (length > 1 && Along(contour[Wrap(apex + step * length, contour.Length)]) < end) length--;
+            return length;
         }
     }
 
@@ -133,8 +146,10 @@ public static class SilhouetteFinder
             int backwards = 0, i = 1;
             for (; i < n / 2 && !atBorder[Wrap(apex + step * i, n)]; i++)
             {
-                Vector2 along = (At(apex + step * i + TangentPx) - At(apex + step * i - TangentPx)).Unit;
-                Vector2 outward = turn * along.Perpendicular;
+                Vector2 along = At(apex + step * i + TangentPx) - At(apex + step * i - TangentPx);
+                // A spike of one pixel's width runs out and back: it has no direction.
+                if (along.Length < TangentPx) continue;
+                Vector2 outward = turn * along.Unit.Perpendicular;
                 backwards = i > near / 2 && outward.Dot(axis) < -BackwardCosine ? backwards + 1 : 0;
                 if (backwards > TangentPx) return Math.Max(1, i - 2 * TangentPx);
             }
