@@ -24,7 +24,7 @@ public sealed record PictureFormat(string Name, ImmutableArray<string> Extension
     public static PictureFormat? Of(ReadOnlySpan<byte> bytes)
     {
         if (bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF])) return Jpeg;
-        if (bytes.StartsWith(PngLayout.Signature)) return Png;
+        if (bytes.StartsWith(PngChunk.Signature)) return Png;
         if (bytes.StartsWith("II*\0"u8) || bytes.StartsWith("MM\0*"u8)) return Tiff;
         if (bytes.Length >= 12 && bytes.StartsWith("RIFF"u8) && bytes[8..12].SequenceEqual("WEBP"u8)) return Webp;
         return null;

@@ -12,27 +12,25 @@ internal static class PngLayout
 {
     private const int HeaderLength = 13;
 
-    internal static ReadOnlySpan<byte> Signature => [0x89, (byte)'P', (byte)'N', (byte)'G', 0x0D, 0x0A, 0x1A, 0x0A];
-
     internal static Outcome<FileLayout> Walk(ReadOnlyMemory<byte> file)
     {
         ReadOnlySpan<byte> bytes = file.Span;
         uint widthPx = 0, heightPx = 0;
         using MemoryStream forIdentification = new();
-        forIdentification.Write(Signature);
+        forIdentification.Write(PngChunk.Signature);
         bool dataSeen = false;
-        for (int at = Signature.Length; ;)
+        for (int at = PngChunk.Signature.Length; ;)
         {
             if (at + 12 > bytes.Length) return Truncated("it ends before its end chunk");
             uint length = BinaryPrimitives.ReadUInt32BigEndian(bytes[at..]);
             if (length > int.MaxValue) return Damaged($"the chunk at byte {at} has an impossible length");
             if (at + 12 + (long)length > bytes.Length) return Truncated("it ends inside a chunk");
             ReadOnlySpan<byte> chunk = bytes.Slice(at, 12 + (int)length), type = chunk[4..8], content = chunk[8..^4];
-            if (Checksum(chunk[4..^4]) != BinaryPrimitives.ReadUInt32BigEndian(chunk[^4..])) return Damaged($"the checksum of the chunk at byte {at} is wrong");
+            if (PngChunk.Checksum(chunk[4..^4]) != BinaryPrimitives.ReadUInt32BigEndian(chunk[^4..])) return Damaged($"the checksum of the chunk at byte {at} is wrong");
 
             if (type.SequenceEqual("IHDR"u8))
             {
-                if (at != Signature.Length || length != HeaderLength) return Damaged("its header is out of place");
+                if (at != PngChunk.Signature.Length || length != HeaderLength) return Damaged("its header is out of place");
                 widthPx = BinaryPrimitives.ReadUInt32BigEndian(content);
                 heightPx = BinaryPrimitives.ReadUInt32BigEndian(content[4..]);
                 if (widthPx is 0 or > int.MaxValue || heightPx is 0 or > int.MaxValue) return Damaged("its header gives no size");
@@ -42,26 +40,11 @@ internal static class PngLayout
             if (type.SequenceEqual("acTL"u8)) return FileRefusals.ManyFrames(PictureFormat.Png, "it is animated");
             bool isEnd = type.SequenceEqual("IEND"u8);
             dataSeen |= type.SequenceEqual("IDAT"u8);
-            if (at == Signature.Length || isEnd || type.SequenceEqual("eXIf"u8)) forIdentification.Write(chunk);
+            if (at == PngChunk.Signature.Length || isEnd || type.SequenceEqual("eXIf"u8)) forIdentification.Write(chunk);
             if (isEnd) return dataSeen ? new FileLayout((int)widthPx, (int)heightPx, forIdentification.ToArray(), file) : Damaged("it ends without a picture");
             at += chunk.Length;
         }
     }
-
-    /// <summary>CRC-32 as ISO/IEC 15948, annex D defines it.</summary>
-    internal static uint Checksum(ReadOnlySpan<byte> bytes)
-    {
-        uint crc = uint.MaxValue;
-        foreach (byte b in bytes) crc = ChecksumTable[(byte)(crc ^ b)] ^ (crc >> 8);
-        return ~crc;
-    }
-
-    private static readonly uint[] ChecksumTable = [.. Enumerable.Range(0, 256).Select(n =>
-    {
-        uint c = (uint)n;
-        for (int k = 0; k < 8; k++) c = (c & 1) == 0 ? c >> 1 : 0xEDB88320 ^ (c >> 1);
-        return c;
-    })];
 
     private static Refusal Truncated(string what) => FileRefusals.Truncated(PictureFormat.Png, what);
 

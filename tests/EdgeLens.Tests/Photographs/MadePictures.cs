@@ -113,12 +113,7 @@ internal static class MadePictures
     /// <summary>A PNG file of the given chunks with right checksums.</summary>
     internal static byte[] Png(params (string Type, byte[] Content)[] chunks) =>
     [
-        .. PngLayout.Signature,
-        .. chunks.SelectMany(c =>
-        {
-            byte[] body = [.. System.Text.Encoding.ASCII.GetBytes(c.Type), .. c.Content];
-            return (byte[])[.. U32(c.Content.Length).Reverse(), .. body, .. U32((int)PngLayout.Checksum(body)).Reverse()];
-        }),
+        .. PngChunk.Signature, .. chunks.SelectMany(c => PngChunk.Make(c.Type, c.Content)),
     ];
 
     /// <summary>Content of a PNG header for 8-bit colour.</summary>
