@@ -26,6 +26,12 @@ public sealed record FaceFigures(
     /// <summary>Part of the tip edge on either side of the apex that the tip arc's radius is taken over: the middle 70 % (measurands.md).</summary>
     public const double TipArcHalfShare = 0.35;
 
+    /// <summary>
+    /// By how much the arc is lengthened and shortened to see what its length does to its radius: as much as stays on the tip edge (1.25 · 70 % = 88 %), because
+    /// the difference of two noisy radii is sure only over a long lever.
+    /// </summary>
+    private const double EndsShare = 0.25;
+
     /// <summary>Half angle of the arc that gives the apex, at most; short enough for a toe that is not quite round, long enough to average over the noise.</summary>
     private const double ApexHalfAngleDeg = 30;
 
@@ -102,16 +108,15 @@ public sealed record FaceFigures(
         double half = TipArcHalfShare * edge.LengthMm;
         if (!Fit(half).TryGet(out FittedCircle? circle, out refusal)) return Figure.Missing(refusal.Reason + ".");
         // The tip is no circle, so its radius depends on where the corners are set.
-        double perMm = Math.Max(PerMm(0.9), PerMm(1.1));
+        double perMm = Fit((1 + EndsShare) * half).TryGet(out FittedCircle? wide, out _) && Fit((1 - EndsShare) * half).TryGet(out FittedCircle? narrow, out _)
+            ? (wide.Radius - narrow.Radius) / (2 * EndsShare * edge.LengthMm)
+            : 0;
         (int from, int to) = Within(half);
         double[] weights = new double[to - from];
         for (int i = from; i < to; i++)
             weights[i - from] = circle.Sensitivities[i - from].Radius * (Place(outline.Points[i]) - circle.Centre).Unit.Dot(outline.Points[i].Inward);
         double local = noise.Propagate(outline.Points.AsSpan()[from..to], weights);
         return new Measured(circle.Radius, Quadrature.Sum(local, perMm * edge.LengthStandardUncertaintyMm, scale * circle.Radius));
-
-        double PerMm(double factor) =>
-            Fit(factor * half).TryGet(out FittedCircle? other, out _) ? Math.Abs((other.Radius - circle.Radius) / ((factor - 1) * edge.LengthMm)) : 0;
 
         Outcome<FittedCircle> Fit(double halfLength)
         {
