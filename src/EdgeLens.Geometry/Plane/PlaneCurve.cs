@@ -2,24 +2,20 @@ using System.Collections.Immutable;
 
 namespace EdgeLens.Geometry.Plane;
 
-/// <summary>An open line of straight segments with its arc length.</summary>
-public sealed class DriftPolyline
+/// <summary>An open polyline with its arc lengths, read with its noise averaged: crossings, tangents, the highest place.</summary>
+public sealed class PlaneCurve
 {
     private readonly double[] _arc;
 
     /// <param name="points">At least 2, finite, no two neighbours equal; any one unit.</param>
     /// <exception cref="ArgumentException">Fewer than two points, or neighbours that coincide.</exception>
-    public DriftPolyline(ImmutableArray<Vector2> points)
+    public PlaneCurve(ImmutableArray<Vector2> points)
     {
         if (points.IsDefault || points.Length < 2) throw new ArgumentException("A polyline needs two points.", nameof(points));
         Points = points;
-        _arc = new double[points.Length];
+        _arc = Polyline.ArcLengths(points.AsSpan());
         for (int i = 1; i < points.Length; i++)
-        {
-            double step = (points[i] - points[i - 1]).Length;
-            if (!(step > 0)) throw new ArgumentException($"Points {i - 1} and {i} coincide or are not finite.", nameof(points));
-            _arc[i] = _arc[i - 1] + step;
-        }
+            if (!(_arc[i] > _arc[i - 1])) throw new ArgumentException($"Points {i - 1} and {i} coincide or are not finite.", nameof(points));
     }
 
     /// <summary>The corners, in order.</summary>
@@ -40,7 +36,7 @@ public sealed class DriftPolyline
     }
 
     /// <summary>The line carried by a similarity.</summary>
-    public DriftPolyline Mapped(Similarity map) => new([.. Points.Select(map.Apply)]);
+    public PlaneCurve Mapped(Similarity map) => new([.. Points.Select(map.Apply)]);
 
     /// <summary>Where the straight line through <paramref name="origin"/> crosses, nearest to the origin.</summary>
     /// <param name="origin">A point of the straight line.</param>
