@@ -69,7 +69,7 @@ public static class FrameFinder
         {
             Vector2[] blade = Array.ConvertAll(card, bladeFromCard.Apply);
             if (Midline.Of(blade) is not { } midline || midline.LengthMm < LeastSlenderness * midline.BackWidthMm) return NoAxis();
-            heel = HeelFinder.Find(midline.Z, midline.Width, noiseMm, traits);
+            heel = HeelFinder.Find(midline.Z, midline.Width, midline.Middle, noiseMm, traits);
             double length = midline.ApexZ - heel.Value;
             if (!midline.Line(heel.Value + MiddleFrom * length, heel.Value + MiddleTo * length).TryGet(out StraightLine? axis, out _)) return NoAxis();
             // The axis x = a + b z is to become x = 0: turn by +atan b, (x, z) -> (x cos - z sin, x sin + z cos) takes (b, 1) to (0, .).

@@ -14,13 +14,17 @@ internal static class HeelFinder
     /// <summary>Spacing of the widths.</summary>
     public const double StepMm = 0.04;
 
-    /// <summary>
-    /// Half window of the robust smoothing. Nicks (0.2 to 0.5 mm) fill at most a third of it and lose their say, so that none is taken for the neck.
-    /// </summary>
-    private const double SmoothHalfWindowMm = 0.75;
+    /// <summary>Half window of the smoothing: takes the noise out of a slope, and is short beside a nick, which is told from the neck by what lies behind it.</summary>
+    private const double SmoothHalfWindowMm = 0.1;
 
     /// <summary>How much narrower than the widest place ahead the neck must be: necks of the trade are 10 to 25 % narrower, an outline's error is below 0.5 %.</summary>
     private const double NeckNarrowing = 0.03;
+
+    /// <summary>
+    /// A narrowing that ends within this length with the blade going on where it was, in width and in its middle, was a nick. (The neck of an area-specific curette
+    /// widens again as soon, because it leans; but its middle has left the axis.)
+    /// </summary>
+    private const double NickLengthMm = 0.75;
 
     /// <summary>
     /// Stretch on either side of the break that the broken line is fitted to: about the length over which a blade runs into its neck. Where the narrowing begins
@@ -31,19 +35,20 @@ internal static class HeelFinder
     /// <summary>Finds the heel.</summary>
     /// <param name="z">Increasing, spacing <see cref="StepMm"/>, from the outline's back end to the toe.</param>
     /// <param name="width">Extent along x there, mm.</param>
+    /// <param name="middle">x halfway between the sides there, mm.</param>
     /// <param name="noiseMm">Standard deviation of a width.</param>
     /// <param name="traits">Family.</param>
     /// <returns>
     /// z of the heel with its standard uncertainty. When the outline does not reach the neck: its back end, and a tenth of its length as a rectangular limit.
     /// </returns>
-    public static Measured Find(double[] z, double[] width, double noiseMm, FamilyTraits traits)
+    public static Measured Find(double[] z, double[] width, double[] middle, double noiseMm, FamilyTraits traits)
     {
-        double[] smooth = RobustSmoother.Smooth(z, width, SmoothHalfWindowMm, 2, noiseMm, RobustLoss.Tukey);
+        double[] smooth = RobustSmoother.Smooth(z, width, SmoothHalfWindowMm, 1, noiseMm, RobustLoss.Huber);
         int widest = z.Length - 1, narrowed = -1;
         for (int i = z.Length - 1; i >= 0 && narrowed < 0; i--)
         {
             if (smooth[i] >= smooth[widest]) widest = i;
-            else if (smooth[i] < (1 - NeckNarrowing) * smooth[widest]) narrowed = i;
+            else if (smooth[i] < (1 - NeckNarrowing) * smooth[widest] && !GoesOn(i)) narrowed = i;
         }
         if (narrowed < 0) return new(z[0], Quadrature.FromLimits(0.1 * (z[^1] - z[0])));
         int centre = traits.Family == InstrumentFamily.WingedElevator ? Foot(z, smooth, narrowed) : narrowed + (int)(0.2 / StepMm);
@@ -51,6 +56,14 @@ internal static class HeelFinder
         BrokenLine? line = BrokenLine.Fit(z.AsSpan(from..to), width.AsSpan(from..to), StepMm);
         double soft = Quadrature.FromLimits(FitHalfWindowMm / 2);
         return line is { BreakSd: < 0.5 } ? new(line.BreakX, Quadrature.Sum(soft, line.BreakSd)) : new(z[centre], Quadrature.Sum(soft, 0.2));
+
+        bool GoesOn(int from)
+        {
+            double tolerance = 0.5 * NeckNarrowing * smooth[widest];
+            for (int i = from; i >= 0 && z[from] - z[i] <= NickLengthMm; i--)
+                if (width[i] > smooth[widest] - tolerance && Math.Abs(middle[i] - middle[widest]) < tolerance) return true;
+            return false;
+        }
     }
 
     /// <summary>Behind the wings: the place where the width stops falling, half the steepest slope.</summary>

@@ -36,16 +36,29 @@ internal sealed class Midline
             if (blade[i].Y > blade[apex].Y) apex = i;
         ReadOnlySpan<Vector2> left = blade[..(apex + 1)], right = blade[apex..];
         double back = Math.Max(Lowest(left), Lowest(right)), apexZ = blade[apex].Y;
-        int count = (int)Math.Floor((apexZ - back) / HeelFinder.StepMm);
-        List<(double Z, double Left, double Right)> rows = [];
-        for (int k = 1; k < count; k++)
+        int count = Math.Max(0, (int)Math.Floor((apexZ - back) / HeelFinder.StepMm));
+        double?[] lefts = Outermost(left, back, count, 1), rights = Outermost(right, back, count, -1);
+        int[] rows = [.. Enumerable.Range(1, count).Where(k => lefts[k] is not null && rights[k] is not null)];
+        if (rows.Length < 20) return null;
+        return new(
+            [.. rows.Select(k => back + k * HeelFinder.StepMm)], [.. rows.Select(k => 0.5 * (lefts[k]!.Value + rights[k]!.Value))], [.. rows.Select(k => lefts[k]!.Value - rights[k]!.Value)], apexZ);
+    }
+
+    /// <summary>x of the crossing farthest from the axis for every row, in one walk along the side; null where a row is not crossed.</summary>
+    private static double?[] Outermost(ReadOnlySpan<Vector2> side, double back, int count, int sign)
+    {
+        double?[] x = new double?[count + 1];
+        for (int i = 0; i + 1 < side.Length; i++)
         {
-            double z = back + k * HeelFinder.StepMm;
-            IReadOnlyList<Crossing> l = Polyline.CrossingsAtY(left, z), r = Polyline.CrossingsAtY(right, z);
-            if (l.Count > 0 && r.Count > 0) rows.Add((z, l.Max(c => c.X), r.Min(c => c.X)));
+            (Vector2 low, Vector2 high) = side[i].Y <= side[i + 1].Y ? (side[i], side[i + 1]) : (side[i + 1], side[i]);
+            int from = Math.Max(0, (int)Math.Ceiling((low.Y - back) / HeelFinder.StepMm)), to = Math.Min(count, (int)Math.Floor((high.Y - back) / HeelFinder.StepMm));
+            for (int k = from; k <= to && high.Y > low.Y; k++)
+            {
+                double at = low.X + (back + k * HeelFinder.StepMm - low.Y) / (high.Y - low.Y) * (high.X - low.X);
+                if (x[k] is not { } known || sign * at > sign * known) x[k] = at;
+            }
         }
-        if (rows.Count < 20) return null;
-        return new([.. rows.Select(w => w.Z)], [.. rows.Select(w => 0.5 * (w.Left + w.Right))], [.. rows.Select(w => w.Left - w.Right)], apexZ);
+        return x;
     }
 
     /// <summary>Least-squares midline between two heights.</summary>

@@ -25,8 +25,8 @@ public sealed record TipEdge(Measured LeftCornerArcMm, Measured RightCornerArcMm
     /// <summary>Length along the outline.</summary>
     public double LengthMm => RightCornerArcMm.Value - LeftCornerArcMm.Value;
 
-    /// <summary>Standard uncertainty of the length.</summary>
-    public double LengthStandardUncertaintyMm => Quadrature.Sum(LeftCornerArcMm.StandardUncertainty, RightCornerArcMm.StandardUncertainty);
+    /// <summary>Standard uncertainty of the length: the plain sum, because whoever sets one corner farther out sets the other one so too.</summary>
+    public double LengthStandardUncertaintyMm => LeftCornerArcMm.StandardUncertainty + RightCornerArcMm.StandardUncertainty;
 
     /// <summary>How far along the outline the tip edge and its corners surely lie from the apex: the farther 45° place, and what is looked at behind it.</summary>
     public static double ReachMm(Outline outline) =>

@@ -1,6 +1,5 @@
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
-using MathNet.Numerics.LinearAlgebra;
 
 namespace EdgeLens.Geometry.Fitting;
 
@@ -21,6 +20,12 @@ public static class LeastDistanceCircle
 
     private const int MostIterations = 100;
 
+    /// <summary>Step, in radii, at which the circle stands: 0.1 pm on a toe.</summary>
+    private const double Settled = 1e-10;
+
+    /// <summary>A step halved to this share without gain means that rounding has been reached.</summary>
+    private const double ShortestStep = 1e-3;
+
     /// <summary>Fits the circle with the least sum of squared distances.</summary>
     /// <param name="points">At least <see cref="FewestPoints"/>, all in one unit.</param>
     /// <param name="sigma">Standard deviation of a point's distance, same unit, independent from point to point; null: estimated from the residuals.</param>
@@ -37,7 +42,7 @@ public static class LeastDistanceCircle
         foreach (Vector2 p in points) spread += (p - centroid).Dot(p - centroid);
         spread = Math.Sqrt(spread / points.Length);
         if (!double.IsFinite(spread)) return Refuse("circle-not-finite", "A point of the arc has no finite place");
-        if (spread <= 0) return Refuse("circle-degenerate", "All points of the arc lie in one place");
+        if (spread <= 1e-12 * centroid.Length) return Refuse("circle-degenerate", "All points of the arc lie in one place");
 
         // Shifted and scaled to order 1, so that thresholds mean the same for a toe and for a card.
         Vector2[] q = new Vector2[points.Length];
@@ -46,9 +51,10 @@ public static class LeastDistanceCircle
         double cost = Cost(q, circle);
         for (int k = 0; k < MostIterations; k++)
         {
-            (Matrix<double> normal, Vector<double> rhs) = NormalEquations(q, circle);
-            Vector<double> step = normal.Solve(rhs);
-            if (!double.IsFinite(step.L2Norm())) return Refuse("circle-degenerate", "The points lie on a straight line");
+            if (NormalEquations(q, circle) is not { } equations) return Refuse("circle-degenerate", "The points lie on a straight line");
+            double[] step = equations.Rhs;
+            SmallCholesky.Solve(equations.Factor, 3, step);
+            if (Quadrature.Sum(step) < Settled * circle.Radius) break;
             double length = 1;
             (Vector2 Centre, double Radius) next;
             double nextCost;
@@ -58,18 +64,18 @@ public static class LeastDistanceCircle
                 nextCost = Cost(q, next);
                 length /= 2;
             }
-            while (nextCost > cost && length > 1e-9);
-            bool done = nextCost >= cost || step.L2Norm() < 1e-13 * circle.Radius;
-            if (nextCost < cost) (circle, cost) = (next, nextCost);
-            if (done) break;
+            while (nextCost > cost && length > ShortestStep);
+            if (nextCost >= cost) break;
+            (circle, cost) = (next, nextCost);
         }
 
         double arcDeg = ArcDeg(q, circle.Centre);
         if (arcDeg < ShortestArcDeg) return Refuse("circle-arc-too-short", "The arc is too short to have a radius", arcDeg, ShortestArcDeg, "°");
-        Matrix<double> cofactor = NormalEquations(q, circle).Normal.Inverse();
+        if (NormalEquations(q, circle) is not { } last) return Refuse("circle-degenerate", "The points lie on a straight line");
+        double[][] cofactor = [Unit(0), Unit(1), Unit(2)];
         double residualSd = spread * Math.Sqrt(cost / (q.Length - 3));
         double sd = sigma ?? residualSd;
-        double radius = circle.Radius * spread, radiusSd = sd * Math.Sqrt(cofactor[2, 2]);
+        double radius = circle.Radius * spread, radiusSd = sd * Math.Sqrt(cofactor[2][2]);
         if (!(radiusSd < GreatestRelativeRadiusUncertainty * radius))
             return Refuse("circle-radius-unknown", "The arc is too short and too uneven to have a radius", radiusSd / radius, GreatestRelativeRadiusUncertainty, "of the radius");
         CircleSensitivity[] sensitivities = new CircleSensitivity[q.Length];
@@ -78,11 +84,18 @@ public static class LeastDistanceCircle
             Vector2 u = (q[i] - circle.Centre).Unit;
             sensitivities[i] = new(Row(0, u), Row(1, u), Row(2, u));
         }
-        return new FittedCircle(centroid + spread * circle.Centre, radius, arcDeg, residualSd, sd * Math.Sqrt(cofactor[0, 0]), sd * Math.Sqrt(cofactor[1, 1]), radiusSd,
+        return new FittedCircle(centroid + spread * circle.Centre, radius, arcDeg, residualSd, sd * Math.Sqrt(cofactor[0][0]), sd * Math.Sqrt(cofactor[1][1]), radiusSd,
             [.. sensitivities]);
 
         // δ(cx, cy, r) = (JᵀJ)⁻¹ (ux, uy, 1) per unit of outward displacement: J = -(ux, uy, 1).
-        double Row(int k, Vector2 u) => cofactor[k, 0] * u.X + cofactor[k, 1] * u.Y + cofactor[k, 2];
+        double Row(int k, Vector2 u) => cofactor[k][0] * u.X + cofactor[k][1] * u.Y + cofactor[k][2];
+
+        double[] Unit(int k)
+        {
+            double[] e = [k == 0 ? 1 : 0, k == 1 ? 1 : 0, k == 2 ? 1 : 0];
+            SmallCholesky.Solve(last.Factor, 3, e);
+            return e;
+        }
     }
 
     /// <summary>Start: least squares in 2 c·p + (r² - c²) = p² (Kåsa 1976).</summary>
@@ -101,7 +114,8 @@ public static class LeastDistanceCircle
         return (c, Math.Sqrt(r / q.Length + c.Dot(c)));
     }
 
-    private static (Matrix<double> Normal, Vector<double> Rhs) NormalEquations(Vector2[] q, (Vector2 Centre, double Radius) circle)
+    /// <summary>Jᵀ J as Cholesky factor and -Jᵀ d for the unknowns (cx, cy, r); null when they do not fix the circle.</summary>
+    private static (double[] Factor, double[] Rhs)? NormalEquations(Vector2[] q, (Vector2 Centre, double Radius) circle)
     {
         double xx = 0, xy = 0, yy = 0, x = 0, y = 0, dx = 0, dy = 0, d1 = 0;
         foreach (Vector2 p in q)
@@ -112,7 +126,8 @@ public static class LeastDistanceCircle
             double ux = v.X / l, uy = v.Y / l, d = l - circle.Radius;
             xx += ux * ux; xy += ux * uy; yy += uy * uy; x += ux; y += uy; dx += ux * d; dy += uy * d; d1 += d;
         }
-        return (Matrix<double>.Build.DenseOfArray(new[,] { { xx, xy, x }, { xy, yy, y }, { x, y, q.Length } }), Vector<double>.Build.DenseOfArray([dx, dy, d1]));
+        double[] normal = [xx, 0, 0, xy, yy, 0, x, y, q.Length];
+        return SmallCholesky.TryFactor(normal, 3) ? (normal, [dx, dy, d1]) : null;
     }
 
     private static double Cost(Vector2[] q, (Vector2 Centre, double Radius) circle)

@@ -78,7 +78,7 @@ public sealed class PolynomialFit
             }
         }
         if (Factor(moments, m) is not { } factor) return null;
-        Solve(factor, c);
+        SmallCholesky.Solve(factor, m, c);
         PolynomialFit fit = new(origin, length, c, factor, x.ToArray(), w, 0);
         if (used == m) return fit;
         double squares = 0;
@@ -113,7 +113,7 @@ public sealed class PolynomialFit
         double u = (x - Origin) / Length;
         double[] row = new double[_coefficients.Length];
         for (int k = 0; k < row.Length; k++) row[k] = k == 0 ? 1 : row[k - 1] * u;
-        Solve(_factor, row);
+        SmallCholesky.Solve(_factor, row.Length, row);
         double[] sensitivities = new double[_x.Length];
         for (int i = 0; i < sensitivities.Length; i++)
         {
@@ -124,36 +124,15 @@ public sealed class PolynomialFit
         return [.. sensitivities];
     }
 
-    /// <summary>Cholesky factor of the moment matrix M_ij = moments_(i+j), lower triangle by rows; null when singular.</summary>
+    /// <summary>Cholesky factor of the moment matrix M_ij = moments_(i+j); null when the abscissas do not carry the degree.</summary>
     private static double[]? Factor(ReadOnlySpan<double> moments, int m)
     {
         double[] l = new double[m * m];
         for (int i = 0; i < m; i++)
-        {
-            for (int j = 0; j <= i; j++)
-            {
-                double sum = moments[i + j];
-                for (int k = 0; k < j; k++) sum -= l[i * m + k] * l[j * m + k];
-                if (i != j) l[i * m + j] = sum / l[j * m + j];
-                else if (sum > LeastPivot * moments[2 * i]) l[i * m + i] = Math.Sqrt(sum);
-                else return null;
-            }
-        }
-        return l;
-    }
-
-    private static void Solve(double[] l, double[] b)
-    {
-        int m = b.Length;
+            for (int j = 0; j <= i; j++) l[i * m + j] = moments[i + j];
+        if (!SmallCholesky.TryFactor(l, m)) return null;
         for (int i = 0; i < m; i++)
-        {
-            for (int k = 0; k < i; k++) b[i] -= l[i * m + k] * b[k];
-            b[i] /= l[i * m + i];
-        }
-        for (int i = m - 1; i >= 0; i--)
-        {
-            for (int k = i + 1; k < m; k++) b[i] -= l[k * m + i] * b[k];
-            b[i] /= l[i * m + i];
-        }
+            if (l[i * m + i] * l[i * m + i] <= LeastPivot * moments[2 * i]) return null;
+        return l;
     }
 }

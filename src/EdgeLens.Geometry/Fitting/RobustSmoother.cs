@@ -17,6 +17,12 @@ public enum RobustLoss
 /// </remarks>
 public static class RobustSmoother
 {
+    /// <summary>
+    /// Iterations of least absolute values before Tukey's weights: from plain least squares the scale starts so wide that a defect of a fifth of the window keeps
+    /// its weight, and the reweighting settles on it.
+    /// </summary>
+    private const int AbsoluteIterations = 10;
+
     /// <summary>Iterations of reweighting; the weights settle in 5 to 10, more change the curve by less than a hundredth of the scale.</summary>
     private const int Iterations = 12;
 
@@ -59,6 +65,16 @@ public static class RobustSmoother
         double[] weights = new double[x.Length], size = new double[x.Length];
         Array.Fill(weights, 1);
         PolynomialFit? fit = PolynomialFit.Of(x, y, degree, origin, weights);
+        for (int k = 0; k < AbsoluteIterations && loss == RobustLoss.Tukey && fit is not null; k++)
+        {
+            double floor = 0;
+            for (int i = 0; i < x.Length; i++) floor = Math.Max(floor, size[i] = Math.Abs(y[i] - fit.At(x[i])));
+            // An exact fit needs no weights; below a thousandth of the greatest residual (or the noise) all are alike.
+            floor = Math.Max(noise, 1e-3 * floor);
+            if (floor <= 0) break;
+            for (int i = 0; i < x.Length; i++) weights[i] = floor / Math.Max(floor, size[i]);
+            fit = PolynomialFit.Of(x, y, degree, origin, weights) ?? fit;
+        }
         for (int k = 0; k < Iterations && fit is not null; k++)
         {
             for (int i = 0; i < x.Length; i++) size[i] = Math.Abs(y[i] - fit.At(x[i]));

@@ -19,6 +19,9 @@ public readonly record struct Vector2(double X, double Y)
     /// <summary>Signed area of the parallelogram, positive when <paramref name="other"/> lies from x towards y.</summary>
     public double Cross(Vector2 other) => X * other.Y - Y * other.X;
 
+    /// <summary>Both components; the record's own text would list <see cref="Perpendicular"/> of <see cref="Perpendicular"/> without end.</summary>
+    public override string ToString() => FormattableString.Invariant($"({X}, {Y})");
+
     /// <summary>Sum.</summary>
     public static Vector2 operator +(Vector2 a, Vector2 b) => new(a.X + b.X, a.Y + b.Y);
 

@@ -1,0 +1,78 @@
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Plane;
+using Xunit;
+
+namespace EdgeLens.Tests.FaceView;
+
+public sealed class NickTests
+{
+    private static readonly FamilyTraits Curette = FamilyTraits.Of(InstrumentFamily.UniversalCurette);
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void None_is_invented_on_a_noisy_edge_or_round_a_toe(double noiseShare)
+    {
+        // Even with twice the noise that the points state: 60 photographs, some 60 000 places.
+        Random random = new(77);
+        for (int k = 0; k < 60; k++)
+            Assert.Empty(FaceFigures.Measure(FrameFinder.Find(new ShapedBlade().Photograph(Similarity.Identity, random, noiseShare: noiseShare), Curette).Value, Curette, 0, null, ShapedBlade.Noise).Nicks);
+    }
+
+    [Fact]
+    public void A_ground_shoulder_beside_the_heel_is_form_and_no_nick()
+    {
+        // Half the length was ground by 90 µm a side and runs out over 0.8 mm: no gap, both shoulders are not at one height.
+        ShapedBlade blade = new();
+        GroundStep step = new(1.1, 0.8, 0.09);
+        Outline outline = FrameFinder.Find([.. blade.Photograph(Similarity.Identity, new(3)).Select(step.Grind)], Curette).Value;
+        Assert.Empty(FaceFigures.Measure(outline, Curette, 0, null, ShapedBlade.Noise).Nicks);
+    }
+
+    [Theory]
+    [InlineData(0.060, 0.071)]
+    [InlineData(0.110, 0.0825)]
+    [InlineData(0.045, 0.08)]
+    public void Depth_is_read_within_its_uncertainty_for_shallow_and_deep_nicks(double depthMm, double sigmaMm)
+    {
+        Random random = new(12);
+        ShapedBlade blade = new() { Nicks = [(false, 2.4, depthMm, sigmaMm)] };
+        Measured[] depths =
+        [
+            .. Enumerable.Range(0, 40).Select(_ =>
+                Assert.Single(FaceFigures.Measure(FrameFinder.Find(blade.Photograph(Similarity.Identity, random), Curette).Value, Curette, 0, null, ShapedBlade.Noise).Nicks).DepthUm),
+        ];
+        // Binomial 0.9545 of 40: 38.2 ± 1.3, 99.8 %: at least 34.
+        Assert.True(depths.Count(d => Math.Abs(d.Value - 1000 * depthMm) <= d.ExpandedUncertainty) >= 34, $"mean {depths.Average(d => d.Value):0.0} µm, u {depths.Average(d => d.StandardUncertainty):0.0} µm");
+    }
+
+    [Fact]
+    public void A_dent_below_20_µm_is_not_a_nick() =>
+        Assert.Empty(Measure(new ShapedBlade { Nicks = [(true, 2.4, 0.018, 0.08)] }));
+
+    [Fact]
+    public void The_side_of_a_luxator_does_not_cut_and_has_no_nicks()
+    {
+        ShapedBlade luxator = new() { LengthMm = 11, HalfHeelMm = 1.5, HalfToeMm = 1.45, EndMm = 1.3, HalfNeckMm = 1.2, NeckMm = 2.5, ShankWidening = 0.05, Nicks = [(true, 9.2, 0.1, 0.08)] };
+        FamilyTraits traits = FamilyTraits.Of(InstrumentFamily.Luxator);
+        Assert.Empty(FaceFigures.Measure(FrameFinder.Find(luxator.Photograph(Similarity.Identity, new(2)), traits).Value, traits, 0, null, ShapedBlade.Noise).Nicks);
+        // The same place is a nick on an edge that cuts.
+        Assert.Single(FaceFigures.Measure(FrameFinder.Find(luxator.Photograph(Similarity.Identity, new(2)), traits).Value, Curette, 0, null, ShapedBlade.Noise).Nicks);
+    }
+
+    private static System.Collections.Immutable.ImmutableArray<Nick> Measure(ShapedBlade blade) =>
+        FaceFigures.Measure(FrameFinder.Find(blade.Photograph(Similarity.Identity, new(4)), Curette).Value, Curette, 0, null, ShapedBlade.Noise).Nicks;
+
+    /// <summary>Metal ground off both sides in front of a place, running out over a smooth step.</summary>
+    private sealed record GroundStep(double FromZ, double RunMm, double LossMm)
+    {
+        public SilhouettePoint Grind(SilhouettePoint p)
+        {
+            double q = Math.Clamp((p.Place.YMm - FromZ) / RunMm, 0, 1), loss = LossMm * q * q * (3 - 2 * q);
+            double x = p.Place.XMm, width = Math.Max(0, Math.Abs(x) - loss);
+            return p with { Place = p.Place with { XMm = Math.Sign(x) * width } };
+        }
+    }
+}
