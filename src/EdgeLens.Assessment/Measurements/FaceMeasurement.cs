@@ -69,6 +69,9 @@ public sealed record Outline(ImmutableArray<OutlinePoint> Points, int ApexIndex,
     /// <summary>Where the outline ends towards the toe.</summary>
     public OutlinePoint Apex => Points[ApexIndex];
 
+    /// <summary>How the points' errors hang together.</summary>
+    public OutlineNoise Noise { get; init; } = new();
+
     /// <summary>Standard uncertainty of the heel's place (z = 0), a soft landmark: also that of the blade's length. Null: not stated.</summary>
     public double? HeelStandardUncertaintyMm { get; init; }
 }

@@ -38,6 +38,14 @@ public sealed record OutlineNoise(double CorrelationMm = 0.03, double Systematic
         return Math.Sqrt(Math.Max(0, variance));
     }
 
+    /// <summary>How alike the fast errors of two places are, 0 to 1.</summary>
+    /// <param name="d">Arc between them, mm.</param>
+    internal double Fast(double d) => Correlation(d, CorrelationMm);
+
+    /// <summary>Covariance of the slow errors of two places, mm².</summary>
+    /// <param name="d">Arc between them, mm.</param>
+    internal double Slow(double d) => SystematicSdUm * SystematicSdUm * 1e-6 * Correlation(d, SystematicCorrelationMm);
+
     private static double Correlation(double d, double length)
     {
         double q = d / length;

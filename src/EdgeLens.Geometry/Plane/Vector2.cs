@@ -13,14 +13,14 @@ public readonly record struct Vector2(double X, double Y)
     /// <exception cref="InvalidOperationException">The vector has no length.</exception>
     public Vector2 Unit => Length is > 0 and var l ? new(X / l, Y / l) : throw new InvalidOperationException("A vector without length has no direction.");
 
+    /// <summary>For messages. Written out, because the text that a record makes by itself asks the vectors among its properties for theirs, without end.</summary>
+    public override string ToString() => FormattableString.Invariant($"({X}, {Y})");
+
     /// <summary>Scalar product.</summary>
     public double Dot(Vector2 other) => X * other.X + Y * other.Y;
 
     /// <summary>Signed area of the parallelogram, positive when <paramref name="other"/> lies from x towards y.</summary>
     public double Cross(Vector2 other) => X * other.Y - Y * other.X;
-
-    /// <summary>Both components; the record's own text would list <see cref="Perpendicular"/> of <see cref="Perpendicular"/> without end.</summary>
-    public override string ToString() => FormattableString.Invariant($"({X}, {Y})");
 
     /// <summary>Sum.</summary>
     public static Vector2 operator +(Vector2 a, Vector2 b) => new(a.X + b.X, a.Y + b.Y);

@@ -85,9 +85,11 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
 
     private Outcome<FaceResult> Figures(Photograph photo, FamilyTraits family, Measured height, FaceMeasurement? baseline, CardCalibration calibration, Traced traced)
     {
-        if (!FrameFinder.Find(traced.Silhouette, family).TryGet(out Outline? outline, out Refusal? refusal)) return refusal;
+        if (!FrameFinder.Find(traced.Silhouette, family).TryGet(out Outline? found, out Refusal? refusal)) return refusal;
+        Outline outline = found;
         CardPoint middle = OnCard(outline, new(0, outline.Apex.Position.ZMm / 2));
         double mmPerPx = calibration.MmPerPx(middle, height.Value);
+        outline = outline with { Noise = new(CorrelationMm: EdgeTrace.CorrelationPx * mmPerPx) };
         Vector3 view = calibration.ViewDirection(middle, height.Value);
         ScaleSummary scale = new(mmPerPx, calibration.ScaleBudget(height).RelativeStandardUncertainty, calibration.CornerCount, calibration.CornerResidualPx,
             calibration.TiltDeg, calibration.DistanceMm, height, new Vector2(view.X / view.Z, view.Y / view.Z));
@@ -103,8 +105,7 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
 
         FaceMeasurement Under(Measured? stationOrigin)
         {
-            OutlineNoise noise = new(CorrelationMm: EdgeTrace.CorrelationPx * mmPerPx);
-            FaceFigures figures = FaceFigures.Measure(outline, family, scale.RelativeStandardUncertainty, stationOrigin, noise);
+            FaceFigures figures = FaceFigures.Measure(outline, family, scale.RelativeStandardUncertainty, stationOrigin, outline.Noise);
             double origin = (stationOrigin ?? figures.ApexZMm).Value;
             EdgeLight light = EdgeLightMeter.Measure(traced.Edge, outline, nearest, figures.Parts, origin, family, 1000 * mmPerPx, options.SharpLimitUm);
             return new(summary, family.Family, scale, quality, outline, figures.Widths, origin, figures.ToeRadiusUm, figures.TipWidthUm, figures.TipArcRadiusMm, figures.Nicks, light);

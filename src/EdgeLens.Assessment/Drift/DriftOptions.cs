@@ -1,0 +1,56 @@
+namespace EdgeLens.Assessment.Drift;
+
+/// <summary>What the comparison with the baseline assumes. Lengths in mm, small ones in µm; standard deviations unless said otherwise.</summary>
+public sealed record DriftOptions
+{
+    /// <summary>The assumptions for photographs as the capture guide asks for them.</summary>
+    public static DriftOptions Default { get; } = new();
+
+    /// <summary>Distance of the places where the loss is read, along the baseline (measurands.md).</summary>
+    public double SampleStepMm { get; init; } = 0.05;
+
+    /// <summary>Half window of arc over which an outline is averaged at such a place: together they just touch, so that no detail is blurred beyond the step.</summary>
+    public double HalfWindowMm { get; init; } = 0.04;
+
+    /// <summary>The reference ends here, as a share of the blade's length from the heel: a quarter does not wear (measurands.md).</summary>
+    public double ReferenceShare { get; init; } = 0.25;
+
+    /// <summary>The same where only the tip arc cuts: the sides of a luxator or elevator are not ground, so the rear half serves.</summary>
+    public double TipCuttingReferenceShare { get; init; } = 0.5;
+
+    /// <summary>How far behind the heel the root of the shank serves. Further back its silhouette leaves the plane of the face.</summary>
+    public double NeckReachMm { get; init; } = 0.8;
+
+    /// <summary>Sharpening that runs out towards the heel, where the reference ends: it grows from nothing at half the reference. Too small a value lets worn steel pull the registration.</summary>
+    public double WearAtReferenceEndUm { get; init; } = 30;
+
+    /// <summary>Wear of the reference everywhere: handling, polishing.</summary>
+    public double WearOfReferenceUm { get; init; } = 0.5;
+
+    /// <summary>Height of the neck's silhouette over the plane of the face, per mm² behind the heel (it leaves the plane in a curve).</summary>
+    public double NeckClimbPerMm { get; init; } = 0.6;
+
+    /// <summary>What that curve leaves unexplained, as a share of it.</summary>
+    public double NeckClimbScatter { get; init; } = 0.3;
+
+    /// <summary>Slowly varying error of an outline along an edge, in one photograph: light on the edge, lens residuals.</summary>
+    public double SlowEdgeErrorUm { get; init; } = 1.0;
+
+    /// <summary>Arc over which that error stays alike.</summary>
+    public double SlowEdgeErrorReachMm { get; init; } = 1.5;
+
+    /// <summary>Offset of the whole outline in one photograph, inwards or outwards: blur, threshold of the edge model.</summary>
+    public double CommonEdgeErrorUm { get; init; } = 1.0;
+
+    /// <summary>Arc over which the outline's noise stays alike: blur and the blocks of JPEG.</summary>
+    public double NoiseReachMm { get; init; } = 0.03;
+
+    /// <summary>The face is parallel to the card within ± this, rectangular, in pitch and in bank: laid in the window by hand.</summary>
+    public double FaceParallelLimitDeg { get; init; } = 1.2;
+
+    /// <summary>Where the heel is taken to be, which fixes the area's hind limit only: the heel is a soft landmark.</summary>
+    public double HeelPlaceMm { get; init; } = 0.1;
+
+    /// <summary>Root mean square of the reference after registration above which the two outlines are not of one working end, or its heel is damaged.</summary>
+    public double GreatestResidualUm { get; init; } = 25;
+}

@@ -1,0 +1,87 @@
+using EdgeLens.Geometry.Figures;
+using MathNet.Numerics.LinearAlgebra;
+
+namespace EdgeLens.Assessment.Drift;
+
+/// <summary>
+/// Budget of any figure of drift. A figure is, to first order, a weighted sum of displacements of today's and the baseline's outline at some
+/// places; the registration adds -g·A times the displacements of the reference (<see cref="OutlineRegistration"/>), g being what a movement of
+/// today's outline does to the figure. Every error source is put through that sum as a whole, so correlations are kept.
+/// </summary>
+internal sealed class DriftUncertainty
+{
+    // JCGM 100 G.4.2: a standard deviation believed to within a quarter has 1/2 · (1/4)^-2 = 8 degrees of freedom.
+    private const double Believed = 8;
+
+    private readonly OutlineRegistration _registration;
+    private readonly EdgeErrors _errors;
+    private readonly double _baselineScale;
+    private readonly Source[] _sources;
+    private readonly Vector<double> _scaleAtReference;
+    private readonly Vector<double>[] _patternsAtReference;
+
+    /// <param name="registration">With its reference.</param>
+    /// <param name="errors">The error model at that registration.</param>
+    /// <param name="referenceToday">The reference's places with today's noise alone.</param>
+    /// <param name="referenceBaseline">The same with the baseline's noise alone.</param>
+    /// <param name="baselineScale">Relative standard uncertainty of the baseline's lengths, which a loss in µm inherits.</param>
+    public DriftUncertainty(OutlineRegistration registration, EdgeErrors errors, EdgePlace[] referenceToday, EdgePlace[] referenceBaseline, double baselineScale)
+    {
+        (_registration, _errors, _baselineScale) = (registration, errors, baselineScale);
+        Matrix<double> a = registration.Gain;
+        _sources =
+        [
+            new("noise of today's outline", double.PositiveInfinity, referenceToday, errors.Noise, a, OfToday: true),
+            new("noise of the as-new outline", double.PositiveInfinity, referenceBaseline, errors.Noise, a, OfToday: false),
+            new("light on today's edge", Believed, referenceToday, errors.Slow, a, OfToday: true),
+            new("light on the as-new edge", Believed, referenceBaseline, errors.Slow, a, OfToday: false),
+        ];
+        _scaleAtReference = a * At(errors.Scale, registration.Places);
+        _patternsAtReference = [.. errors.Patterns.Select(p => a * At(p, registration.Places))];
+    }
+
+    /// <summary>Budget of a figure in the unit of the weights.</summary>
+    /// <param name="today">Change of the figure per mm that today's outline is displaced inwards.</param>
+    /// <param name="baseline">The same for the baseline.</param>
+    /// <param name="lengthInFigure">The figure itself where it is a length (it inherits the baseline's scale), 0 where it is a ratio.</param>
+    public UncertaintyBudget BudgetOf(IReadOnlyList<Weighted> today, IReadOnlyList<Weighted> baseline, double lengthInFigure)
+    {
+        Vector<double> weights = Vector<double>.Build.DenseOfEnumerable(today.Select(w => w.Weight));
+        Vector<double> g = OutlineRegistration.Jacobian([.. today.Select(w => w.Place)], _registration.Pivot).TransposeThisAndMultiply(weights);
+        List<UncertaintyContribution> lines = [];
+        foreach (Source s in _sources) lines.Add(new(s.Name, Math.Sqrt(s.Variance(s.OfToday ? today : baseline, s.OfToday ? g : -g)), 1, s.DegreesOfFreedom));
+        Vector<double> own = g * _registration.Gain;
+        lines.Add(new("wear of the reference", Math.Sqrt(own.PointwisePower(2).DotProduct(Vector<double>.Build.Dense(_registration.OwnVariance))), 1, Believed));
+        lines.Add(Line(_errors.Scale, today, g, _scaleAtReference));
+        for (int i = 0; i < _errors.Patterns.Count; i++) lines.Add(Line(_errors.Patterns[i], today, g, _patternsAtReference[i]));
+        if (lengthInFigure != 0) lines.Add(new("scale of the as-new photograph", _baselineScale, lengthInFigure));
+        return new([.. lines]);
+    }
+
+    private static UncertaintyContribution Line(ErrorPattern pattern, IReadOnlyList<Weighted> today, Vector<double> g, Vector<double> gainTimesReference) =>
+        new(pattern.Name, pattern.StandardUncertainty, today.Sum(w => w.Weight * pattern.DisplacementMm(w.Place)) - g.DotProduct(gainTimesReference));
+
+    private static Vector<double> At(ErrorPattern pattern, EdgePlace[] places) => Vector<double>.Build.DenseOfEnumerable(places.Select(pattern.DisplacementMm));
+
+    /// <summary>An error that varies along one photograph's edge, with its covariance between places.</summary>
+    private sealed record Source(string Name, double DegreesOfFreedom, EdgePlace[] Reference, Func<EdgePlace, EdgePlace, double> Covariance, Matrix<double> Gain, bool OfToday)
+    {
+        // A K Aᵀ, once for all figures.
+        private readonly Matrix<double> _throughGain =
+            Gain * Matrix<double>.Build.Dense(Reference.Length, Reference.Length, (i, k) => Covariance(Reference[i], Reference[k])) * Gain.Transpose();
+
+        public double Variance(IReadOnlyList<Weighted> places, Vector<double> g)
+        {
+            Vector<double> own = g * Gain;
+            double direct = 0, cross = 0;
+            for (int i = 0; i < places.Count; i++)
+            {
+                (EdgePlace place, double w) = places[i];
+                direct += w * w * Covariance(place, place);
+                for (int k = 0; k < i; k++) direct += 2 * w * places[k].Weight * Covariance(place, places[k].Place);
+                for (int k = 0; k < Reference.Length; k++) cross += w * own[k] * Covariance(place, Reference[k]);
+            }
+            return Math.Max(0, direct - 2 * cross + g * _throughGain * g);
+        }
+    }
+}
