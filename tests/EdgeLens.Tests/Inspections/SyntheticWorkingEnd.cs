@@ -175,16 +175,16 @@ internal sealed record SyntheticWorkingEnd
         return new(part, new Measured(100.0 * seen.Count(IsDull) / seen.Length, seen.Any(IsDull) ? 1.6 : 0.5), seen.Select(s => s.ReflectionWidthUm.Measured!.Value).MaxBy(m => m.Value), [.. stretches]);
     }
 
-    private static OutlinePoint PointAt(Outline outline, double arcMm) => outline.Points.MinBy(p => Math.Abs(p.ArcMm - arcMm));
+    private static OutlinePoint PointAt(Outline outline, double arcMm)
+    {
+        int after = outline.Points.BinarySearch(new OutlinePoint(default, arcMm, default, 0), Comparer<OutlinePoint>.Create((a, b) => a.ArcMm.CompareTo(b.ArcMm)));
+        return outline.Points[Math.Min(after < 0 ? ~after : after, outline.Points.Length - 1)];
+    }
 
     private static double WidthAt(Outline outline, double z)
     {
-        double X(IEnumerable<OutlinePoint> side)
-        {
-            OutlinePoint[] two = [.. side.OrderBy(p => Math.Abs(p.Position.ZMm - z)).Take(2)];
-            double dz = two[1].Position.ZMm - two[0].Position.ZMm;
-            return dz == 0 ? two[0].Position.XMm : two[0].Position.XMm + (two[1].Position.XMm - two[0].Position.XMm) * (z - two[0].Position.ZMm) / dz;
-        }
+        // The point nearest in z: points lie 7 µm apart, and the sides run along z, so x is right to a fraction of a micrometre.
+        double X(IEnumerable<OutlinePoint> side) => side.MinBy(p => Math.Abs(p.Position.ZMm - z)).Position.XMm;
         return z >= outline.Apex.Position.ZMm ? 0 : X(outline.Points.Take(outline.ApexIndex + 1)) - X(outline.Points.Skip(outline.ApexIndex));
     }
 
