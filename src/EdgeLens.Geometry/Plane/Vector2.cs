@@ -13,6 +13,9 @@ public readonly record struct Vector2(double X, double Y)
     /// <exception cref="InvalidOperationException">The vector has no length.</exception>
     public Vector2 Unit => Length is > 0 and var l ? new(X / l, Y / l) : throw new InvalidOperationException("A vector without length has no direction.");
 
+    /// <summary>For messages. Written out, because the text that a record makes by itself asks the vectors among its properties for theirs, without end.</summary>
+    public override string ToString() => FormattableString.Invariant($"({X}, {Y})");
+
     /// <summary>Scalar product.</summary>
     public double Dot(Vector2 other) => X * other.X + Y * other.Y;
 
