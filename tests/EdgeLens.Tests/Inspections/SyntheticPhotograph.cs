@@ -40,9 +40,9 @@ internal static class SyntheticPhotograph
         }
         foreach (LightSample sample in today.Light.Samples)
         {
-            if (sample.ReflectionWidthUm.Measured is not { Value: > 3 } line) continue;
+            if (sample.ReflectionWidthUm.Measured is not { Value: > 2 } line) continue;
             int i = Enumerable.Range(0, outline.Length).MinBy(k => Math.Abs(today.Outline.Points[k].ArcMm - sample.ArcMm));
-            int half = Math.Max(1, (int)Math.Round(line.Value / 1000 / MmPerPx / 2));
+            int half = Math.Max(1, (int)Math.Round(line.Value / 1000 / MmPerPx));
             for (int dx = -4; dx <= 4; dx++)
                 for (int dy = -half; dy <= half; dy++)
                     if (Math.Clamp((int)outline[i].X + dx, 0, width - 1) is var px && Math.Clamp((int)outline[i].Y + dy, 0, height - 1) is var py) picture[px, py] = new(235);

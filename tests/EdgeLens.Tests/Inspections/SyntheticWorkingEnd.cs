@@ -29,11 +29,11 @@ internal sealed record SyntheticWorkingEnd
     public Func<EdgePart, double, double> LossUm { get; init; } = (_, _) => 0;
 
     /// <summary>Reflection width, µm, by part and station; null where the light cannot show it.</summary>
-    public Func<EdgePart, double, double?> ReflectionUm { get; init; } = (part, _) => part == EdgePart.Toe ? null : 1.5;
+    public Func<EdgePart, double, double?> ReflectionUm { get; init; } = (part, _) => part == EdgePart.Toe ? null : 1.2;
 
     public ImmutableArray<Nick> Nicks { get; init; } = [];
 
-    public FaceMeasurement AsNew() => (this with { LossUm = (_, _) => 0, ReflectionUm = (part, _) => part == EdgePart.Toe ? null : 1.2, Nicks = [] }).Measure("as-new.jpg");
+    public FaceMeasurement AsNew() => (this with { LossUm = (_, _) => 0, ReflectionUm = (part, _) => part == EdgePart.Toe ? null : 1.1, Nicks = [] }).Measure("as-new.jpg");
 
     public FaceMeasurement Today() => Measure("today.jpg");
 
@@ -151,11 +151,11 @@ internal sealed record SyntheticWorkingEnd
             BladePoint p = PointAt(outline, arc).Position;
             EdgePart part = PartAt(p);
             double station = Math.Max(LengthMm - p.ZMm, 0);
-            Figure width = ReflectionUm(part, station) is { } w ? new Measured(w + 0.4 * Math.Sin(arc * 40), 0.5 + 0.04 * w) : Figure.Missing("no panel stands where this part of the edge would mirror it");
+            Figure width = ReflectionUm(part, station) is { } w ? new Measured(w + 0.3 * Math.Sin(arc * 40), 0.3 + 0.04 * w) : Figure.Missing("no panel stands where this part of the edge would mirror it");
             samples.Add(new(arc, part, station, width));
         }
         EdgePart[] cutting = FamilyTraits.Of(Family).TipCuts ? [EdgePart.Toe] : [EdgePart.Left, EdgePart.Toe, EdgePart.Right];
-        return new([.. samples], [.. cutting.Select(p => SumUp(p, [.. samples.Where(s => s.Part == p)], limits.SharpLimitUm))], "the card's white patch") { SharpLimitUm = limits.SharpLimitUm };
+        return new([.. samples], [.. cutting.Select(p => SumUp(p, [.. samples.Where(s => s.Part == p)], limits.SharpLimitUm))], "fully lit steel, from the shank") { SharpLimitUm = limits.SharpLimitUm };
     }
 
     private static EdgeLightSummary SumUp(EdgePart part, LightSample[] samples, double sharpLimitUm)

@@ -87,8 +87,8 @@ public sealed class DrawingTests
 
         double limitY = double.Parse(strip.Elements("line").First(l => l.Attribute("class")!.Value == "limit").Attribute("y1")!.Value, CultureInfo.InvariantCulture);
 
-        Assert.Equal(8, ticks[0].Value + (limitY - ticks[0].Y) / pxPerUm, 0.1);
-        Assert.Contains(strip.Elements("text"), t => t.Value == "sharp below 8 µm");
+        Assert.Equal(4, ticks[0].Value + (limitY - ticks[0].Y) / pxPerUm, 0.1);
+        Assert.Contains(strip.Elements("text"), t => t.Value == "sharp below 4 µm");
     }
 
     private const double Tolerance = 0.006; // coordinates are rounded to a hundredth
