@@ -67,6 +67,15 @@ public sealed record LimitCheck(CheckedFigure What, Figure Figure, double Limit,
         _ => "lengthLossMm",
     };
 
+    /// <summary>Name of what follows, in files: watch, touch-up, resharpen, retire.</summary>
+    public string RoleName => Role switch
+    {
+        LimitRole.Watch => "watch",
+        LimitRole.TouchUp => "touch-up",
+        LimitRole.Resharpen => "resharpen",
+        _ => "retire",
+    };
+
     /// <summary>Unit of figure and limit.</summary>
     public string Unit => What switch
     {

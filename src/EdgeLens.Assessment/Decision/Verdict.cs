@@ -36,7 +36,18 @@ public sealed record Verdict(
     ImmutableArray<string> Remarks,
     ImmutableArray<string> NextSteps,
     ImmutableArray<LimitCheck> Checks,
-    string PolicyName);
+    string PolicyName)
+{
+    /// <summary>Name of the verdict in files and on the command line: keep, retake, touch-up, resharpen, retire.</summary>
+    public string KindName => Kind switch
+    {
+        VerdictKind.Keep => "keep",
+        VerdictKind.Retake => "retake",
+        VerdictKind.TouchUp => "touch-up",
+        VerdictKind.Resharpen => "resharpen",
+        _ => "retire",
+    };
+}
 
 /// <summary>One reason.</summary>
 /// <param name="Words">Which figure, value ± U with unit, limit, state, which edge and which stretch; whole sentences.</param>

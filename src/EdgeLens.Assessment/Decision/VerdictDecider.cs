@@ -86,6 +86,11 @@ public static class VerdictDecider
             if (one.FirstOrDefault(c => c.IsOpen && (exceeded is null || c.Role > exceeded.Role)) is { } open) decisive.Add(open);
             else if (exceeded is null && kind == VerdictKind.Keep && one.Length > 0) decisive.Add(one[0]);
         }
+        // Whether a limit is exceeded too does not matter on an edge where another figure has decided as much.
+        decisive.RemoveAll(o => o.Conformity == Conformity.NotDecidable && o.Part is not null && decisive.Any(e => e.IsExceeded && e.Part == o.Part && e.Role >= o.Role));
+        // How wide the line is says nothing new where its length has already decided the same.
+        decisive.RemoveAll(w => w.What == CheckedFigure.GreatestReflectionWidth && decisive.Any(f =>
+            f.What == CheckedFigure.ReflectingFraction && f.Part == w.Part && f.Conformity == w.Conformity && (f.Role >= w.Role || w.Conformity == Conformity.Inside)));
         return decisive.OrderBy(c => c.IsExceeded ? 0 : c.IsOpen ? 1 : 2).ThenByDescending(c => c.Role);
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using EdgeLens.Assessment.Instruments;
 
 namespace EdgeLens.Assessment.Policies;
@@ -20,8 +21,9 @@ public sealed record Policy(string Name, ImmutableArray<PolicyLimits> Limits, Im
         get
         {
             using Stream stream = typeof(Policy).Assembly.GetManifestResourceStream("default-policy.json")!;
-            using StreamReader reader = new(stream);
-            return reader.ReadToEnd();
+            byte[] utf8 = new byte[stream.Length];
+            stream.ReadExactly(utf8);
+            return Encoding.UTF8.GetString(utf8);
         }
     }
 

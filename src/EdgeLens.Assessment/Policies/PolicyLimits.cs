@@ -6,7 +6,7 @@ namespace EdgeLens.Assessment.Policies;
 /// </summary>
 public sealed record PolicyLimits
 {
-    /// <summary>Reflection width above which a place of the edge counts as dull, µm equivalent width over the white patch.</summary>
+    /// <summary>Reflection width above which a place of the edge counts as dull, µm equivalent width over fully lit steel.</summary>
     public double SharpLimitUm { get; init; }
 
     /// <summary>Reflecting fraction of one edge that calls for a touch-up, %.</summary>

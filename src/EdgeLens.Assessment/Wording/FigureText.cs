@@ -9,7 +9,12 @@ public static class FigureText
     /// <summary>"34.2 ± 6.1 %": the expanded uncertainty (k = 2) to two significant digits and the value to the same place, JCGM 100:2008, 7.2.6.</summary>
     public static string WithUncertainty(Measured figure, string unit)
     {
-        int decimals = Decimals(figure);
+        return WithUncertainty(figure, unit, Decimals(figure));
+    }
+
+    /// <summary>The same with a given number of decimals, for a column of figures of one kind.</summary>
+    public static string WithUncertainty(Measured figure, string unit, int decimals)
+    {
         string uncertainty = figure.ExpandedUncertainty == 0 ? "" : $" ± {Number(figure.ExpandedUncertainty, decimals)}";
         return $"{Number(figure.Value, decimals)}{uncertainty} {unit}".TrimEnd();
     }

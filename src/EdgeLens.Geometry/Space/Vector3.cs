@@ -10,6 +10,9 @@ public readonly record struct Vector3(double X, double Y, double Z)
     /// <exception cref="InvalidOperationException">The vector has no length.</exception>
     public Vector3 Unit => Length is > 0 and var l ? 1 / l * this : throw new InvalidOperationException("A vector without length has no direction.");
 
+    /// <summary>For messages. Written out, because the text that a record makes by itself asks the vectors among its properties for theirs, without end.</summary>
+    public override string ToString() => FormattableString.Invariant($"({X}, {Y}, {Z})");
+
     /// <summary>Scalar product.</summary>
     public double Dot(Vector3 other) => X * other.X + Y * other.Y + Z * other.Z;
 

@@ -69,7 +69,7 @@ internal static class EdgeLightMeter
         }
         ImmutableArray<LightSample> all = samples.ToImmutable();
         IEnumerable<EdgePart> cutting = traits.TipCuts ? [EdgePart.Toe] : traits.HasPointedTip ? [EdgePart.Left, EdgePart.Right] : [EdgePart.Left, EdgePart.Toe, EdgePart.Right];
-        return new(all, [.. cutting.Select(part => Sum(part, [.. all.Where(s => s.Part == part)], sharpLimitUm))], $"fully lit steel, from {trace.Light.Source}");
+        return new(all, [.. cutting.Select(part => Sum(part, [.. all.Where(s => s.Part == part)], sharpLimitUm))], $"fully lit steel, from {trace.Light.Source}") { SharpLimitUm = sharpLimitUm };
     }
 
     private static bool IsSeen(in EdgeTracePoint p) => p.IsLit && p.RadiusPx > SeenSigmas * p.RadiusSigmaPx;

@@ -16,18 +16,18 @@ public sealed class VerdictDeciderTests
     private static readonly DriftMeasurement NoDrift = SyntheticCases.Sharp.Drift();
     private static readonly FaceMeasurement Luxator = SyntheticCases.LuxatorLitFromTheSides.Today();
 
-    // Limits of the default policy: touch-up 5 %, resharpen 25 % or 20 µm or a nick of 30 µm, touch-up for a nick of 20 µm; U = 2 u.
+    // Limits of the default policy: touch-up 5 %, resharpen 25 % or 10 µm or a nick of 30 µm, touch-up for a nick of 20 µm; U = 2 u.
     [Theory]
     [InlineData(0, 0.5, 1, 0.5, VerdictKind.Keep)]
     [InlineData(4, 0.5, 6, 0.5, VerdictKind.Keep)]                 // 4 + 1 = 5: still inside
     [InlineData(4.1, 0.5, 6, 0.5, VerdictKind.Retake)]             // 3.1 to 5.1 holds 5
-    [InlineData(5.9, 0.5, 9, 0.5, VerdictKind.Retake)]
-    [InlineData(6.1, 0.5, 9, 0.5, VerdictKind.TouchUp)]            // 5.1 at least
-    [InlineData(20, 2, 12, 1, VerdictKind.TouchUp)]
-    [InlineData(24, 2, 12, 1, VerdictKind.TouchUp)]                // clear of 5, not of 25
-    [InlineData(29.1, 2, 12, 1, VerdictKind.Resharpen)]
-    [InlineData(10, 1, 22.1, 1, VerdictKind.Resharpen)]            // a short stretch, but rounded too far for light strokes
-    [InlineData(10, 1, 21.9, 1, VerdictKind.TouchUp)]
+    [InlineData(5.9, 0.5, 6, 0.5, VerdictKind.Retake)]
+    [InlineData(6.1, 0.5, 6, 0.5, VerdictKind.TouchUp)]            // 5.1 at least
+    [InlineData(20, 2, 7, 1, VerdictKind.TouchUp)]
+    [InlineData(24, 2, 7, 1, VerdictKind.TouchUp)]                // clear of 5, not of 25
+    [InlineData(29.1, 2, 7, 1, VerdictKind.Resharpen)]
+    [InlineData(10, 1, 12.1, 1, VerdictKind.Resharpen)]            // a short stretch, but rounded too far for light strokes
+    [InlineData(10, 1, 11.9, 1, VerdictKind.TouchUp)]
     public void Light_on_an_edge_decides_only_where_it_is_clear_of_its_limit(double fraction, double u, double width, double widthU, VerdictKind expected)
     {
         FaceMeasurement today = WithLight(Curette, EdgePart.Left, new Measured(fraction, u), new Measured(width, widthU));
@@ -84,7 +84,7 @@ public sealed class VerdictDeciderTests
     [Fact]
     public void The_most_severe_clear_finding_holds_and_all_are_given()
     {
-        FaceMeasurement today = WithLight(Curette with { Nicks = [NickOn(EdgePart.Right, 60, 3)] }, EdgePart.Left, new Measured(12, 1), new Measured(14, 1));
+        FaceMeasurement today = WithLight(Curette with { Nicks = [NickOn(EdgePart.Right, 60, 3)] }, EdgePart.Left, new Measured(12, 1), new Measured(7, 1));
 
         Verdict verdict = VerdictDecider.Decide(today, WithWidthLoss(2, 30, 1), Policy.Default);
 
@@ -95,7 +95,7 @@ public sealed class VerdictDeciderTests
     [Fact]
     public void A_reason_names_figure_uncertainty_limit_edge_and_stretch()
     {
-        FaceMeasurement today = WithLight(Curette, EdgePart.Left, new Measured(12.34, 1.05), new Measured(14, 1), new DullStretch(0.4, 0.9, new(14, 1)), new DullStretch(2, 2.25, new(10, 1)));
+        FaceMeasurement today = WithLight(Curette, EdgePart.Left, new Measured(12.34, 1.05), new Measured(7, 1), new DullStretch(0.4, 0.9, new(7, 1)), new DullStretch(2, 2.25, new(5, 1)));
 
         string words = VerdictDecider.Decide(today, NoDrift, Policy.Default).Reasons[0].Words;
 
@@ -210,7 +210,7 @@ public sealed class VerdictDeciderTests
     [Fact]
     public void A_policy_that_judges_nothing_keeps_everything()
     {
-        PolicyLimits open = new() { SharpLimitUm = 8, WidthStationsFromMm = 1, WidthStationsToMm = 2.5 };
+        PolicyLimits open = new() { SharpLimitUm = 4, WidthStationsFromMm = 1, WidthStationsToMm = 2.5 };
         Policy policy = new("none", [.. Enumerable.Repeat(open, FamilyTraits.All.Length)], ImmutableSortedDictionary<string, string>.Empty);
 
         Verdict verdict = VerdictDecider.Decide(SyntheticCases.DullAndNicked.Today(), SyntheticCases.Worn.Drift(), policy);

@@ -26,7 +26,7 @@ public sealed class PolicyReaderTests
 
         Assert.Null(limits.WidthLossRetirePercent);
         Assert.Equal(1.5, limits.LengthLossRetireMm);
-        Assert.Equal(8, limits.SharpLimitUm);
+        Assert.Equal(4, limits.SharpLimitUm);
     }
 
     [Fact]
@@ -37,12 +37,24 @@ public sealed class PolicyReaderTests
         // (90 - 61.5)/2 to (90 - 14.5)/2, and the line is r (sin of the one less sin of the other) wide.
         static double Sine(double deg) => Math.Sin(deg * Math.PI / 180);
         double lineOverRadius = Sine((90 - 14.5) / 2) - Sine((90 - 61.5) / 2);
-        const double BrightnessOverWhitePatch = 2;
 
-        double radiusUm = Policy.Default.For(InstrumentFamily.UniversalCurette).SharpLimitUm / (lineOverRadius * BrightnessOverWhitePatch);
+        double radiusUm = Policy.Default.For(InstrumentFamily.UniversalCurette).SharpLimitUm / lineOverRadius;
 
         Assert.Equal(0.37, lineOverRadius, 0.005);
         Assert.InRange(radiusUm, 2 * 5, 2.5 * 5); // an edge is called sharp up to about 5 µm: common practice
+    }
+
+    [Fact]
+    public void The_default_width_for_resharpening_takes_more_metal_than_the_nick_that_calls_for_it()
+    {
+        // Rounding of radius r between two flats that meet at 75°: it touches the face r / tan(75°/2) behind the lost corner. Moving the lateral
+        // surface in by d moves the corner along the face by d / sin 75°, so fresh steel is reached at d = r sin 75° / tan 37.5° = 1.26 r.
+        double metalOverRadius = Math.Sin(75 * Math.PI / 180) / Math.Tan(37.5 * Math.PI / 180);
+        PolicyLimits limits = Policy.Default.For(InstrumentFamily.UniversalCurette);
+        double radiusUm = limits.ReflectionWidthResharpenUm!.Value / 0.37;
+
+        Assert.Equal(1.26, metalOverRadius, 0.005);
+        Assert.InRange(metalOverRadius * radiusUm, limits.NickResharpenUm!.Value, 1.25 * limits.NickResharpenUm.Value);
     }
 
     [Fact]
@@ -56,15 +68,15 @@ public sealed class PolicyReaderTests
 
         Assert.Equal(6, policy.For(InstrumentFamily.UniversalCurette).SharpLimitUm);
         Assert.Equal(20, policy.For(InstrumentFamily.UniversalCurette).WidthLossRetirePercent);
-        Assert.Equal(8, policy.For(InstrumentFamily.AreaSpecificCurette).SharpLimitUm);
+        Assert.Equal(4, policy.For(InstrumentFamily.AreaSpecificCurette).SharpLimitUm);
     }
 
     [Theory]
     [InlineData("\"nickTouchUpUm\": 20", "\"nickTouchUpUm\": -3", 9, "limits.nickTouchUpUm", "20 to 1000")]
     [InlineData("\"nickTouchUpUm\": 20", "\"nickTouchUpUm\": \"deep\"", 9, "limits.nickTouchUpUm", "number")]
     [InlineData("\"nickTouchUpUm\": 20", "\"nickTouchUpUm\": true", 9, "limits.nickTouchUpUm", "number")]
-    [InlineData("\"sharpLimitUm\": 8,", "\"sharpLimitUm\": null,", 5, "limits.sharpLimitUm", "number")]
-    [InlineData("\"sharpLimitUm\": 8,", "", 4, "limits.sharpLimitUm", "missing")]
+    [InlineData("\"sharpLimitUm\": 4,", "\"sharpLimitUm\": null,", 5, "limits.sharpLimitUm", "number")]
+    [InlineData("\"sharpLimitUm\": 4,", "", 4, "limits.sharpLimitUm", "missing")]
     [InlineData("\"nickTouchUpUm\"", "\"nickTouchUpMicrons\"", 9, "limits.nickTouchUpMicrons", "unknown")]
     [InlineData("\"nickTouchUpUm\": 20", "\"nickTouchUpUm\": 20, \"nickTouchUpUm\": 25", 9, "limits.nickTouchUpUm", "twice")]
     [InlineData("\"nickTouchUpUm\": 20", "\"nickTouchUpUm\": 40", 9, "limits.nickTouchUpUm", "nickTouchUpUm (40) must be less than nickResharpenUm (30)")]
@@ -86,7 +98,7 @@ public sealed class PolicyReaderTests
     [Fact]
     public void All_complaints_come_at_once_in_the_order_of_the_file()
     {
-        string json = Changed("\"sharpLimitUm\": 8", "\"sharpLimitUm\": 0").Replace("\"nickResharpenUm\": 30", "\"nickResharpenUm\": 1", StringComparison.Ordinal);
+        string json = Changed("\"sharpLimitUm\": 4", "\"sharpLimitUm\": 0").Replace("\"nickResharpenUm\": 30", "\"nickResharpenUm\": 1", StringComparison.Ordinal);
 
         string[] complaints = PolicyReader.Read(json).Refusal!.Reason.Split('\n');
 

@@ -1,0 +1,49 @@
+using System.Xml.Linq;
+using EdgeLens.Assessment.Inspections;
+using EdgeLens.Reports.Html.Sections;
+using static EdgeLens.Reports.Html.Markup;
+
+namespace EdgeLens.Reports.Html;
+
+/// <summary>One working end on one page, to be read on a screen or phone and to be printed: a single file that asks the network for nothing.</summary>
+public static class InspectionReport
+{
+    private static readonly Lazy<string> Style = new(ReadStyle);
+
+    /// <summary>The page; the same text for the same input.</summary>
+    /// <param name="inspection">What was found. A refused photograph gives a report too.</param>
+    /// <param name="photograph">The crop to show; null for none.</param>
+    /// <param name="context">What the report says about itself.</param>
+    /// <exception cref="ArgumentException">The photograph's outline does not belong to today's measurement.</exception>
+    public static string ToHtml(Inspection inspection, ReportPhotograph? photograph, ReportContext context)
+    {
+        if (photograph is { OutlinePx.IsEmpty: false } && inspection.Today is { } today && photograph.OutlinePx.Length != today.Outline.Points.Length)
+            throw new ArgumentException($"The outline has {today.Outline.Points.Length} points, the picture shows {photograph.OutlinePx.Length}.", nameof(photograph));
+        XElement html = El("html", Attr("lang", "en"),
+            El("head",
+                El("meta", Attr("charset", "utf-8")),
+                El("meta", Attr("name", "viewport"), Attr("content", "width=device-width, initial-scale=1")),
+                El("title", $"{inspection.InstrumentId}, end {inspection.WorkingEnd}: {inspection.Verdict.Headline}"),
+                El("style", Style.Value)),
+            El("body",
+                HatchSection.Build(),
+                El("main",
+                    HeadSection.Build(inspection, context),
+                    VerdictSection.Build(inspection.Verdict),
+                    photograph is null ? null : PhotographSection.Build(inspection, photograph, context),
+                    ProfileSection.Build(inspection),
+                    EdgeSection.Build(inspection),
+                    FigureSection.Build(inspection),
+                    WidthSection.Build(inspection),
+                    TakenSection.Build(inspection),
+                    CautionSection.Build(inspection, context))));
+        return Write(html);
+    }
+
+    private static string ReadStyle()
+    {
+        using Stream stream = typeof(InspectionReport).Assembly.GetManifestResourceStream("report.css")!;
+        using StreamReader reader = new(stream);
+        return reader.ReadToEnd();
+    }
+}

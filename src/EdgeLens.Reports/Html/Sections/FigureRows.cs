@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using EdgeLens.Assessment.Decision;
+using EdgeLens.Assessment.Inspections;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Assessment.Wording;
+using EdgeLens.Geometry.Figures;
+
+namespace EdgeLens.Reports.Html.Sections;
+
+/// <summary>One row of the table of figures.</summary>
+/// <param name="Group">Heading that it stands under.</param>
+/// <param name="Name">What it is.</param>
+/// <param name="Where">On which edge and place; may be empty.</param>
+/// <param name="Today">The figure.</param>
+/// <param name="AsNew">The same when new; null where that means nothing.</param>
+/// <param name="Unit">Of both.</param>
+/// <param name="Checks">Its comparisons with limits, the mildest first.</param>
+internal sealed record FigureRow(string Group, string Name, string Where, Figure Today, Figure? AsNew, string Unit, ImmutableArray<LimitCheck> Checks);
+
+/// <summary>The rows of the table of figures, in the order of reading: light, nicks, wear, shape.</summary>
+internal static class FigureRows
+{
+    public static IEnumerable<FigureRow> Of(Inspection inspection) => inspection.Today is not { } today ? [] :
+    [
+        .. today.Light.Edges.OrderBy(e => e.Part).SelectMany(e => Light(inspection, e)),
+        .. Nicks(inspection, today),
+        .. Wear(inspection),
+        .. Shape(inspection, today),
+    ];
+
+    private static IEnumerable<FigureRow> Light(Inspection inspection, EdgeLightSummary edge)
+    {
+        const string Group = "Light on the edge";
+        string where = PlaceText.Name(edge.Part, inspection.Family);
+        EdgeLightSummary? asNew = inspection.Baseline?.Light.Edges.FirstOrDefault(e => e.Part == edge.Part);
+        yield return new(Group, "Reflecting fraction", where, edge.ReflectingFractionPercent, asNew?.ReflectingFractionPercent, "%", Checks(inspection, CheckedFigure.ReflectingFraction, edge.Part));
+        if (edge.ReflectingFractionPercent.Measured is null && edge.GreatestReflectionWidthUm.Measured is null) yield break; // one complaint about an edge is enough
+        yield return new(Group, "Widest line of light over 0.5 mm", where, edge.GreatestReflectionWidthUm, asNew?.GreatestReflectionWidthUm, "µm", Checks(inspection, CheckedFigure.GreatestReflectionWidth, edge.Part));
+    }
+
+    private static IEnumerable<FigureRow> Nicks(Inspection inspection, FaceMeasurement today) => today.Nicks.Select(n => new FigureRow(
+        "Nicks", "Depth of nick", $"{PlaceText.Name(n.Part, inspection.Family)}, {PlaceText.From(new Stretch(n.StationMm, n.StationMm), inspection.Family)}",
+        n.DepthUm, null, "µm", [.. Checks(inspection, CheckedFigure.NickDepth, n.Part).Where(c => c.Where.Any(w => w.FromStationMm == n.StationMm))]));
+
+    private static IEnumerable<FigureRow> Wear(Inspection inspection)
+    {
+        const string Group = "Metal lost since it was new";
+        if (inspection.Drift is not { } drift) yield break;
+        yield return new(Group, "Greatest edge loss", "", drift.GreatestEdgeLossUm, null, "µm", []);
+        yield return new(Group, "Mean edge loss", "", drift.MeanEdgeLossUm, null, "µm", []);
+        ImmutableArray<LimitCheck> width = Checks(inspection, CheckedFigure.WidthLoss, null);
+        if (width.Length > 0) yield return new(Group, "Greatest width loss", PlaceText.From(width[0].Where, inspection.Family), width[0].Figure, null, "%", width);
+        ImmutableArray<LimitCheck> length = Checks(inspection, CheckedFigure.LengthLoss, null);
+        Figure lengthMm = length.Length > 0 ? length[0].Figure : drift.LengthLossUm.Measured is { } um ? um.Scale(1e-3) : drift.LengthLossUm;
+        yield return new(Group, "Length loss", "", lengthMm, null, "mm", length);
+        yield return new(Group, "Area loss", "", drift.AreaLossPercent, null, "%", []);
+        yield return new(Group, "Shape drift", "left after an even loss is taken away", drift.ShapeDriftUm, null, "µm rms", []);
+    }
+
+    private static IEnumerable<FigureRow> Shape(Inspection inspection, FaceMeasurement today)
+    {
+        const string Group = "Shape";
+        FamilyTraits traits = FamilyTraits.Of(inspection.Family);
+        yield return traits switch
+        {
+            { TipCuts: true } => new(Group, "Radius of the tip arc", "", today.TipArcRadiusMm, inspection.Baseline?.TipArcRadiusMm, "mm", []),
+            { HasPointedTip: true } => new(Group, "Width of the tip", "0.25 mm from the tip", today.TipWidthUm, inspection.Baseline?.TipWidthUm, "µm", []),
+            _ => new(Group, "Radius of the toe", "", today.ToeRadiusUm, inspection.Baseline?.ToeRadiusUm, "µm", []),
+        };
+    }
+
+    private static ImmutableArray<LimitCheck> Checks(Inspection inspection, CheckedFigure what, EdgePart? part) => [.. inspection.Verdict.Checks.Where(c => c.What == what && c.Part == part)];
+}

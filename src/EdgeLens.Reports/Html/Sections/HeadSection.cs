@@ -1,0 +1,25 @@
+using System.Globalization;
+using System.Xml.Linq;
+using EdgeLens.Assessment.Inspections;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Wording;
+using static EdgeLens.Reports.Html.Markup;
+
+namespace EdgeLens.Reports.Html.Sections;
+
+/// <summary>Which instrument, which end, which day.</summary>
+internal static class HeadSection
+{
+    public static XElement Build(Inspection inspection, ReportContext context) => El("header",
+        El("p.over", El("span", "Working end inspection"), context.PracticeName is { } practice ? El("span", UserText(practice)) : null),
+        El("h1", UserText(inspection.InstrumentId), El("small", $" end {inspection.WorkingEnd.ToString(CultureInfo.InvariantCulture)}")),
+        El("p.facts",
+            El("span", PlaceText.Sentence(FamilyTraits.Of(inspection.Family).Title)),
+            inspection.WorkingEdge is { } edge && inspection.Family == InstrumentFamily.AreaSpecificCurette ? El("span", $"works with its {PlaceText.Name(edge, inspection.Family)}") : null,
+            El("span", "inspected ", Day(inspection.Date)),
+            inspection.BaselineDate is { } asNew ? El("span", "as new ", Day(asNew)) : El("span", "no as-new photograph")),
+        string.IsNullOrWhiteSpace(inspection.ConditionNote) ? null : El("p.note", "Note: ", UserText(inspection.ConditionNote)),
+        context.IsRenderedDemo ? El("p.demo", El("strong", "Demonstration."), " The photographs of this report are rendered from shapes that are exactly known. They do not show real steel.") : null);
+
+    private static XElement Day(DateOnly date) => El("time", Attr("datetime", date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), date.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
+}

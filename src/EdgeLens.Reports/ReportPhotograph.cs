@@ -1,0 +1,46 @@
+using System.Collections.Immutable;
+using EdgeLens.Geometry.Plane;
+
+namespace EdgeLens.Reports;
+
+/// <summary>A crop of today's photograph round the working end, small enough to be part of the report, with the outlines in its own pixels.</summary>
+/// <remarks>The caller maps; the report needs neither camera nor pictures library. Pixel centres are whole numbers, as everywhere.</remarks>
+public sealed record ReportPhotograph
+{
+    /// <param name="jpeg">The crop as a JPEG file.</param>
+    /// <param name="widthPx">Of the crop.</param>
+    /// <param name="heightPx">Of the crop.</param>
+    /// <param name="outlinePx">Today's outline in the crop, point by point as in today's measurement.</param>
+    /// <param name="mmPerPx">Scale of the crop at the blade's middle; null where it is not known (a refused photograph).</param>
+    /// <exception cref="ArgumentException">The bytes are no JPEG file, or a size or the scale is not above 0.</exception>
+    public ReportPhotograph(ReadOnlyMemory<byte> jpeg, int widthPx, int heightPx, ImmutableArray<PixelPoint> outlinePx, double? mmPerPx)
+    {
+        // A file of another kind would be shown as a broken picture: every JPEG file starts with FF D8 FF (ISO/IEC 10918-1, B.1.1.3).
+        if (!jpeg.Span.StartsWith<byte>([0xFF, 0xD8, 0xFF])) throw new ArgumentException("These bytes are not a JPEG file.", nameof(jpeg));
+        if (widthPx <= 0 || heightPx <= 0) throw new ArgumentException($"A picture of {widthPx} x {heightPx} pixels shows nothing.", nameof(widthPx));
+        if (mmPerPx is { } scale && (!(scale > 0) || !double.IsFinite(scale))) throw new ArgumentException("The scale must be above 0.", nameof(mmPerPx));
+        Jpeg = jpeg;
+        WidthPx = widthPx;
+        HeightPx = heightPx;
+        OutlinePx = outlinePx;
+        MmPerPx = mmPerPx;
+    }
+
+    /// <summary>The crop as a JPEG file.</summary>
+    public ReadOnlyMemory<byte> Jpeg { get; }
+
+    /// <summary>Width of the crop.</summary>
+    public int WidthPx { get; }
+
+    /// <summary>Height of the crop.</summary>
+    public int HeightPx { get; }
+
+    /// <summary>Today's outline in the crop, point by point as in today's measurement; empty when the photograph was refused.</summary>
+    public ImmutableArray<PixelPoint> OutlinePx { get; }
+
+    /// <summary>Scale of the crop at the blade's middle; null where it is not known.</summary>
+    public double? MmPerPx { get; }
+
+    /// <summary>The as-new outline, laid over by registration, in the crop's pixels; empty when there is none.</summary>
+    public ImmutableArray<PixelPoint> BaselineOutlinePx { get; init; } = [];
+}
