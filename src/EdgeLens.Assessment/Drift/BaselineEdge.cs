@@ -18,7 +18,6 @@ internal sealed class BaselineEdge
         Parts = parts;
         Cuts = cuts;
         ReferenceEndZMm = referenceEndZMm;
-        (ApexZMm, ApexArcMm, _) = curve.Apex();
     }
 
     public OutlineCurve Curve { get; }
@@ -36,9 +35,9 @@ internal sealed class BaselineEdge
 
     public double ReferenceEndZMm { get; }
 
-    public double ApexZMm { get; }
+    public double ApexZMm => Curve.ApexZMm;
 
-    public double ApexArcMm { get; }
+    public double ApexArcMm => Curve.ApexArcMm;
 
     /// <summary>Indices of the samples that do not wear.</summary>
     public required int[] Reference { get; init; }
@@ -46,10 +45,10 @@ internal sealed class BaselineEdge
     public static BaselineEdge Of(FaceMeasurement baseline, FamilyTraits traits, DriftOptions options)
     {
         OutlineCurve curve = OutlineCurve.Of(baseline.Outline);
-        (double apexZ, double apexArc, _) = curve.Apex();
+        (double apexZ, double apexArc) = (curve.ApexZMm, curve.ApexArcMm);
         double end = apexZ * (traits.TipCuts ? options.TipCuttingReferenceShare : options.ReferenceShare);
         int count = (int)(curve.Line.Length / options.SampleStepMm) + 1;
-        EdgePlace[] samples = [.. Enumerable.Range(0, count).Select(i => curve.PlaceAt(i * options.SampleStepMm, options.HalfWindowMm))];
+        EdgePlace[] samples = [.. Enumerable.Range(0, count).Select(i => curve.PlaceAt(i * options.SampleStepMm))];
         double[] offsets = [.. samples.Select(s => curve.Line.SmoothCrossing(s.Position, s.Inward, options.HalfWindowMm, options.HalfWindowMm)?.Distance ?? 0)];
         EdgePart[] parts = [.. samples.Select(s => s.ArcMm < apexArc ? EdgePart.Left : EdgePart.Right)];
         bool[] turned = [.. samples.Select(s => -s.Inward.Y > Math.Cos((traits.TipCuts ? TipHalfAngleDeg : ToeHalfAngleDeg) * Math.PI / 180))];

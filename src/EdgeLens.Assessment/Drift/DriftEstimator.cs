@@ -24,34 +24,42 @@ public static class DriftEstimator
         FamilyTraits traits = FamilyTraits.Of(baseline.Family);
         BaselineEdge edge = BaselineEdge.Of(baseline, traits, options);
         OutlineCurve curve = OutlineCurve.Of(today.Outline);
-        return Register(baseline, today, edge, curve, options).Then(r => Measure(baseline, today, edge, curve.Mapped(r.BaselineFromToday), r, options));
+        return Register(baseline, today, edge, curve, options).TryGet(out OutlineRegistration? registration, out Refusal? refusal)
+            ? Measure(edge, curve.Mapped(registration.BaselineFromToday), registration, baseline.Scale.RelativeStandardUncertainty, options)
+            : refusal;
     }
 
     private static Outcome<OutlineRegistration> Register(FaceMeasurement baseline, FaceMeasurement today, BaselineEdge edge, OutlineCurve curve, DriftOptions options)
     {
+        // What today's noise is at a place is known only when the outlines lie on each other; it varies little.
         double noise = today.Outline.Points.Average(p => p.StandardUncertaintyUm) / UmPerMm;
-        EdgePlace[] reference = [.. edge.Reference.Select(i => WithNoise(edge.Samples[i], Quadrature.Sum(edge.Samples[i].StandardUncertaintyMm, noise)))];
+        EdgePlace[] places = [.. edge.Reference.Select(i => edge.Samples[i])];
+        if (places.Length == 0) return new Refusal("reference-not-seen", "The as-new outline has no heel.", "Retake the as-new photograph with the whole blade in the window.");
+        Vector2 pivot = 1.0 / places.Length * places.Aggregate(new Vector2(0, 0), (sum, p) => sum + p.Position);
+        ReferenceErrors reference = ReferenceErrors.Of(
+            new(places, new(baseline.Outline.Noise)), new([.. places.Select(p => p with { StandardUncertaintyMm = noise })], new(today.Outline.Noise)),
+            new EdgeErrors(baseline, today, Similarity.Identity, pivot, edge.ReferenceEndZMm, options));
         // Both frames begin at the heel, but the heel is soft: also start from the apexes, as worn as they may be.
-        double lag = edge.ApexZMm - curve.Apex().ZMm;
+        double lag = edge.ApexZMm - curve.ApexZMm;
         Similarity[] starts = [Similarity.Identity, .. new[] { 0, -0.1, -0.3 }.Select(loss => new Similarity(1, 0, 0, lag + loss))];
-        return OutlineRegistration.Find(reference, [.. edge.Reference.Select(i => edge.Offsets[i])], curve, starts,
-            (map, pivot) => new EdgeErrors(baseline, today, map, pivot, options), edge.ReferenceEndZMm, options);
+        return OutlineRegistration.Find(reference, [.. edge.Reference.Select(i => edge.Offsets[i])], curve, starts, Unlikely, options);
+
+        // A blade does not grow, and it is rarely shortened by more than half a millimetre between as-new and retirement.
+        double Unlikely(Similarity map)
+        {
+            double loss = edge.ApexZMm - map.Apply(curve.Line.At(curve.ApexArcMm)).Y;
+            return Math.Pow(loss / (loss < 0 ? 0.05 : 0.5), 2);
+        }
     }
 
-    private static Outcome<DriftMeasurement> Measure(
-        FaceMeasurement baseline, FaceMeasurement today, BaselineEdge edge, OutlineCurve now, OutlineRegistration registration, DriftOptions options)
+    private static DriftMeasurement Measure(BaselineEdge edge, OutlineCurve now, OutlineRegistration registration, double baselineScale, DriftOptions options)
     {
-        EdgeErrors errors = new(baseline, today, registration.BaselineFromToday, registration.Pivot, options);
-        double noise = today.Outline.Points.Average(p => p.StandardUncertaintyUm) / UmPerMm;
-        DriftUncertainty uncertainty = new(registration, errors,
-            [.. registration.Places.Select(p => WithNoise(p, noise))],
-            [.. registration.Places.Select(p => WithNoise(p, Math.Sqrt(Math.Max(0, p.StandardUncertaintyMm * p.StandardUncertaintyMm - noise * noise))))],
-            baseline.Scale.RelativeStandardUncertainty);
-        DriftFigures figures = new(edge, now, uncertainty, options);
-        return new DriftMeasurement(
+        DriftFigures figures = new(edge, now, new DriftUncertainty(registration, baselineScale), options);
+        return new(
             registration.BaselineFromToday, registration.ResidualMm * UmPerMm, figures.EdgeLoss(), figures.GreatestEdgeLossUm(), figures.MeanEdgeLossUm(),
-            figures.WidthLosses(), figures.LengthLossUm(), figures.AreaLossPercent(), figures.ShapeDriftUm());
+            figures.WidthLosses(), figures.LengthLossUm(), figures.AreaLossPercent(), figures.ShapeDriftUm())
+        {
+            Budgets = figures.Budgets,
+        };
     }
-
-    private static EdgePlace WithNoise(EdgePlace place, double mm) => place with { StandardUncertaintyMm = mm };
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
 
@@ -19,6 +20,7 @@ internal sealed class DriftFigures
     private readonly DriftOptions _options;
     private readonly EdgePlace?[] _today;
     private readonly double[] _lossMm;
+    private readonly List<FigureBudget> _budgets = [];
 
     public DriftFigures(BaselineEdge edge, OutlineCurve now, DriftUncertainty uncertainty, DriftOptions options)
     {
@@ -29,14 +31,17 @@ internal sealed class DriftFigures
         {
             EdgePlace s = edge.Samples[i];
             if (now.Line.SmoothCrossing(s.Position, s.Inward, ReachMm, options.HalfWindowMm) is not { } hit) continue;
-            _today[i] = now.PlaceAt(hit.Arc, options.HalfWindowMm) with { ArcMm = s.ArcMm };
+            _today[i] = now.PlaceAt(hit.Arc) with { ArcMm = s.ArcMm };
             _lossMm[i] = hit.Distance - edge.Offsets[i];
         }
     }
 
+    /// <summary>Of every figure asked for so far, but for the single samples of edge loss.</summary>
+    public ImmutableArray<FigureBudget> Budgets => [.. _budgets];
+
     public ImmutableArray<EdgeLossSample> EdgeLoss() =>
         [.. Enumerable.Range(0, _today.Length).Where(i => _edge.Samples[i].Position.Y >= 0).Select(i =>
-            new EdgeLossSample(_edge.Samples[i].ArcMm, _edge.Parts[i], _edge.ApexZMm - _edge.Samples[i].Position.Y, LossUm([i])))];
+            new EdgeLossSample(_edge.Samples[i].ArcMm, _edge.Parts[i], _edge.ApexZMm - _edge.Samples[i].Position.Y, LossUm([i], null)))];
 
     /// <summary>Over three neighbouring steps, so that the noise of a single place does not pass for a loss.</summary>
     public Figure GreatestEdgeLossUm()
@@ -44,10 +49,10 @@ internal sealed class DriftFigures
         int[] middles = [.. Enumerable.Range(1, Math.Max(0, _today.Length - 2)).Where(i => _edge.Cuts[i] && Seen(i - 1) && Seen(i) && Seen(i + 1))];
         if (middles.Length == 0) return Figure.Missing("No cutting edge is seen in both photographs.");
         int greatest = middles.MaxBy(i => _lossMm[i - 1] + _lossMm[i] + _lossMm[i + 1]);
-        return LossUm([greatest - 1, greatest, greatest + 1]);
+        return LossUm([greatest - 1, greatest, greatest + 1], "greatestEdgeLossUm");
     }
 
-    public Figure MeanEdgeLossUm() => Cutting() is { Length: > 0 } cutting ? LossUm(cutting) : Figure.Missing("No cutting edge is seen in both photographs.");
+    public Figure MeanEdgeLossUm() => Cutting() is { Length: > 0 } cutting ? LossUm(cutting, "meanEdgeLossUm") : Figure.Missing("No cutting edge is seen in both photographs.");
 
     public ImmutableArray<StationWidthLoss> WidthLosses()
     {
@@ -55,13 +60,12 @@ internal sealed class DriftFigures
         for (double station = StationStepMm; station < 0.9 * _edge.ApexZMm; station += StationStepMm)
         {
             double z = _edge.ApexZMm - station;
-            if (WidthAt(_edge.Curve, _edge.ApexArcMm, z) is not { } was) continue;
-            double apexNow = _now.Apex().ArcMm;
-            if (WidthAt(_now, apexNow, z) is not { } now) continue;
+            if (WidthAt(_edge.Curve, z) is not { } was) continue;
+            if (WidthAt(_now, z) is not { } now) continue;
             double loss = was.WidthMm - now.WidthMm;
-            Measured um = _uncertainty.BudgetOf(Times(now.Places, UmPerMm), Times(was.Places, -UmPerMm), loss * UmPerMm).Of(loss * UmPerMm);
+            Measured um = Keep("widthLossUm", _uncertainty.BudgetOf(Times(now.Places, -UmPerMm), Times(was.Places, UmPerMm), loss * UmPerMm), station).Of(loss * UmPerMm);
             double ratio = now.WidthMm / was.WidthMm;
-            Measured percent = _uncertainty.BudgetOf(Times(now.Places, 100 / was.WidthMm), Times(was.Places, -100 * ratio / was.WidthMm), 0).Of(100 * (1 - ratio));
+            Measured percent = _uncertainty.BudgetOf(Times(now.Places, -100 / was.WidthMm), Times(was.Places, 100 * ratio / was.WidthMm), 0).Of(100 * (1 - ratio));
             losses.Add(new(station, um, percent));
         }
         return [.. losses];
@@ -69,14 +73,14 @@ internal sealed class DriftFigures
 
     public Figure LengthLossUm()
     {
-        double loss = (_edge.ApexZMm - _now.Apex().ZMm) * UmPerMm;
-        return _uncertainty.BudgetOf(ApexPlaces(_now, UmPerMm), ApexPlaces(_edge.Curve, -UmPerMm), loss).Of(loss);
+        double loss = (_edge.ApexZMm - _now.ApexZMm) * UmPerMm;
+        return Keep("lengthLossUm", _uncertainty.BudgetOf(ApexPlaces(_now, UmPerMm), ApexPlaces(_edge.Curve, -UmPerMm), loss)).Of(loss);
     }
 
     public Figure AreaLossPercent()
     {
         double heel = 0.2 * _edge.ApexZMm;
-        if (AreaBeyond(_edge.Curve, _edge.ApexArcMm, heel) is not { } was || AreaBeyond(_now, _now.Apex().ArcMm, heel) is not { } now)
+        if (AreaBeyond(_edge.Curve, heel) is not { } was || AreaBeyond(_now, heel) is not { } now)
             return Figure.Missing("The blade is not seen back to the station at 80 % of its length.");
         int[] beyond = [.. Enumerable.Range(0, _today.Length).Where(i => Seen(i) && _edge.Samples[i].Position.Y > heel)];
         double step = _options.SampleStepMm, ratio = now.AreaMm2 / was.AreaMm2;
@@ -84,7 +88,7 @@ internal sealed class DriftFigures
             [.. beyond.Select(i => new Weighted(_today[i]!.Value, 100 * step / was.AreaMm2))],
             [.. beyond.Select(i => new Weighted(_edge.Samples[i], -100 * step * ratio / was.AreaMm2))], 0);
         double perMm = 100 * (now.WidthMm - ratio * was.WidthMm) / was.AreaMm2;
-        return new UncertaintyBudget(budget.Contributions.Add(new("place of the heel", 0.2 * _options.HeelPlaceMm, perMm))).Of(100 * (1 - ratio));
+        return Keep("areaLossPercent", new(budget.Contributions.Add(new("place of the heel", 0.2 * (_edge.Curve.Outline.HeelStandardUncertaintyMm ?? _options.HeelPlaceMm), perMm)))).Of(100 * (1 - ratio));
     }
 
     public Figure ShapeDriftUm()
@@ -94,7 +98,7 @@ internal sealed class DriftFigures
         double mean = cutting.Average(i => _lossMm[i]), noise = 0, variance = 0, along = 0;
         foreach (int i in cutting)
         {
-            double left = (_lossMm[i] - mean) * UmPerMm, u = LossUm([i]).Measured!.Value.StandardUncertainty;
+            double left = (_lossMm[i] - mean) * UmPerMm, u = LossUm([i], null).Measured!.Value.StandardUncertainty;
             variance += left * left / cutting.Length;
             noise += u * u / cutting.Length;
             along += left * left * u * u / cutting.Length;
@@ -111,55 +115,54 @@ internal sealed class DriftFigures
     private int[] Cutting() => [.. Enumerable.Range(0, _today.Length).Where(i => _edge.Cuts[i] && Seen(i))];
 
     // The mean loss over some samples.
-    private Figure LossUm(int[] samples)
+    private Figure LossUm(int[] samples, string? figure)
     {
         if (samples.Any(i => !Seen(i))) return Figure.Missing("Today's outline is not seen there.");
         double loss = samples.Average(i => _lossMm[i]) * UmPerMm;
-        return _uncertainty.BudgetOf(
+        UncertaintyBudget budget = _uncertainty.BudgetOf(
             [.. samples.Select(i => new Weighted(_today[i]!.Value, UmPerMm / samples.Length))],
-            [.. samples.Select(i => new Weighted(_edge.Samples[i], -UmPerMm / samples.Length))], loss).Of(loss);
+            [.. samples.Select(i => new Weighted(_edge.Samples[i], -UmPerMm / samples.Length))], loss);
+        return (figure is null ? budget : Keep(figure, budget)).Of(loss);
     }
 
-    // Extent along x at a height z: the outermost crossing on each side of the apex.
-    private (double WidthMm, EdgePlace[] Places)? WidthAt(OutlineCurve curve, double apexArc, double z)
+    private UncertaintyBudget Keep(string figure, UncertaintyBudget budget, double? stationMm = null)
     {
-        if (Side(curve, 0, apexArc, z, 1) is not { } left || Side(curve, apexArc, curve.Line.Length, z, -1) is not { } right) return null;
-        return (left.X - right.X, [left.Place, right.Place]);
+        _budgets.Add(new(figure, stationMm, budget));
+        return budget;
     }
 
-    private (double X, EdgePlace Place)? Side(OutlineCurve curve, double fromArc, double toArc, double z, int sign)
+    // Extent along x at a height, and how it follows the outline.
+    private (double WidthMm, Weighted[] Places)? WidthAt(OutlineCurve curve, double z)
     {
-        DriftPolyline line = curve.Line;
-        double? outermost = null;
-        for (int i = line.FirstAt(fromArc); i + 1 < line.Points.Length && line.Arc[i + 1] <= toArc; i++)
+        if (EdgeCrossing.At(curve.Outline, true, z) is not { } left || EdgeCrossing.At(curve.Outline, false, z) is not { } right) return null;
+        return (left.XMm - right.XMm, [.. PlacesOf(curve, left, 1), .. PlacesOf(curve, right, -1)]);
+    }
+
+    private IEnumerable<Weighted> PlacesOf(OutlineCurve curve, EdgeCrossing crossing, int sign)
+    {
+        OutlinePoint first = curve.Outline.Points[crossing.FirstIndex];
+        double arc = ArcOnBaseline(new(first.Position.XMm, first.Position.ZMm));
+        return crossing.Sensitivities.Select((s, i) =>
         {
-            (Vector2 a, Vector2 b) = (line.Points[i], line.Points[i + 1]);
-            if (a.Y > z == b.Y > z) continue;
-            double x = a.X + (z - a.Y) / (b.Y - a.Y) * (b.X - a.X);
-            if (outermost is not { } o || sign * x > sign * o) outermost = x;
-        }
-        if (outermost is not { } raw || line.SmoothCrossing(new(raw, z), new(1, 0), _options.HalfWindowMm, _options.HalfWindowMm) is not { } hit) return null;
-        EdgePlace place = curve.PlaceAt(hit.Arc, _options.HalfWindowMm);
-        return (raw + hit.Distance, place with { ArcMm = ArcOnBaseline(place.Position) });
+            OutlinePoint p = curve.Outline.Points[crossing.FirstIndex + i];
+            EdgePlace place = new(arc + p.ArcMm - first.ArcMm, new(p.Position.XMm, p.Position.ZMm), p.Inward, crossing.Misfit * p.StandardUncertaintyUm / UmPerMm);
+            return new Weighted(place, sign * s);
+        });
     }
 
-    // Weights of a width: x changes by e / n.x when the outline is displaced by e along its normal; both sides inwards make it less.
-    private static Weighted[] Times(EdgePlace[] places, double perMm) => [.. places.Select(p => new Weighted(p, perMm / Math.Max(0.05, Math.Abs(p.Inward.X))))];
+    private static Weighted[] Times(Weighted[] places, double factor) => [.. places.Select(p => p with { Weight = factor * p.Weight })];
 
     private Weighted[] ApexPlaces(OutlineCurve curve, double perMm)
     {
-        (_, double arc, double half) = curve.Apex();
-        return [.. new[] { -0.6, 0, 0.6 }.Select(u => curve.PlaceAt(arc + u * half, half)).Select(p => new Weighted(p with { ArcMm = ArcOnBaseline(p.Position) }, perMm / 3))];
+        return [.. new[] { -0.6, 0, 0.6 }.Select(u => curve.PlaceAt(curve.ApexArcMm + u * curve.ApexHalfWindowMm)).Select(p => new Weighted(p with { ArcMm = ArcOnBaseline(p.Position) }, perMm / 3))];
     }
 
-    private (double AreaMm2, double WidthMm)? AreaBeyond(OutlineCurve curve, double apexArc, double z)
+    // Enclosed by the outline forward of a height, and the width there.
+    private static (double AreaMm2, double WidthMm)? AreaBeyond(OutlineCurve curve, double z)
     {
-        if (Side(curve, 0, apexArc, z, 1) is not { } left || Side(curve, apexArc, curve.Line.Length, z, -1) is not { } right) return null;
-        List<Vector2> ring = [new(left.X, z), .. Enumerable.Range(0, curve.Line.Points.Length)
-            .Where(i => curve.Line.Points[i].Y > z).Select(i => curve.Line.Points[i]), new(right.X, z)];
-        double twice = 0;
-        for (int i = 0; i < ring.Count; i++) twice += ring[i].Cross(ring[(i + 1) % ring.Count]);
-        return (Math.Abs(twice) / 2, left.X - right.X);
+        if (EdgeCrossing.At(curve.Outline, true, z) is not { } left || EdgeCrossing.At(curve.Outline, false, z) is not { } right) return null;
+        Vector2[] ring = [new(left.XMm, z), .. curve.Outline.Points.Where(p => p.Position.ZMm > z).Select(p => new Vector2(p.Position.XMm, p.Position.ZMm)), new(right.XMm, z)];
+        return (Polyline.SignedArea(ring), left.XMm - right.XMm);
     }
 
     // Nearest sample's arc: how far two places of different outlines are apart along the edge.

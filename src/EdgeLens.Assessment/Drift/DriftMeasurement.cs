@@ -24,7 +24,17 @@ public sealed record DriftMeasurement(
     ImmutableArray<StationWidthLoss> WidthLosses,
     Figure LengthLossUm,
     Figure AreaLossPercent,
-    Figure ShapeDriftUm);
+    Figure ShapeDriftUm)
+{
+    /// <summary>Where the uncertainty of the figures comes from: mean and greatest edge loss, each width loss in µm, length loss, area loss.</summary>
+    public ImmutableArray<FigureBudget> Budgets { get; init; } = [];
+}
+
+/// <summary>The uncertainty budget of one figure.</summary>
+/// <param name="Figure">The measurand's name as in the JSON, with its unit.</param>
+/// <param name="StationMm">Where the figure belongs to a station.</param>
+/// <param name="Budget">Its contributions in the figure's unit.</param>
+public sealed record FigureBudget(string Figure, double? StationMm, UncertaintyBudget Budget);
 
 /// <summary>Signed distance along the baseline's inward normal to today's outline.</summary>
 /// <param name="ArcMm">Along the baseline outline from its first point.</param>

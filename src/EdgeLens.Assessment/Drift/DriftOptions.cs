@@ -1,3 +1,5 @@
+using EdgeLens.Geometry.Figures;
+
 namespace EdgeLens.Assessment.Drift;
 
 /// <summary>What the comparison with the baseline assumes. Lengths in mm, small ones in µm; standard deviations unless said otherwise.</summary>
@@ -19,7 +21,7 @@ public sealed record DriftOptions
     public double TipCuttingReferenceShare { get; init; } = 0.5;
 
     /// <summary>How far behind the heel the root of the shank serves. Further back its silhouette leaves the plane of the face.</summary>
-    public double NeckReachMm { get; init; } = 0.8;
+    public double NeckReachMm { get; init; } = 0.4;
 
     /// <summary>Sharpening that runs out towards the heel, where the reference ends: it grows from nothing at half the reference. Too small a value lets worn steel pull the registration.</summary>
     public double WearAtReferenceEndUm { get; init; } = 30;
@@ -27,23 +29,32 @@ public sealed record DriftOptions
     /// <summary>Wear of the reference everywhere: handling, polishing.</summary>
     public double WearOfReferenceUm { get; init; } = 0.5;
 
-    /// <summary>Height of the neck's silhouette over the plane of the face, per mm² behind the heel (it leaves the plane in a curve).</summary>
-    public double NeckClimbPerMm { get; init; } = 0.6;
+    /// <summary>
+    /// Height of the neck's silhouette over the plane of the face, mm per mm² behind the heel. A shank that stands up from the face leaves its plane in
+    /// an arc of about a millimetre's radius, h = d²/(2R); the straight shank of a luxator or elevator sinks towards the middle of its thickness instead.
+    /// </summary>
+    public Measured NeckClimbPerMm { get; init; } = new(0.6, 0.3);
 
-    /// <summary>What that curve leaves unexplained, as a share of it.</summary>
-    public double NeckClimbScatter { get; init; } = 0.3;
+    /// <summary>The same where only the tip arc cuts.</summary>
+    public Measured TipCuttingNeckClimbPerMm { get; init; } = new(-0.3, 0.4);
 
-    /// <summary>Slowly varying error of an outline along an edge, in one photograph: light on the edge, lens residuals.</summary>
-    public double SlowEdgeErrorUm { get; init; } = 1.0;
+    /// <summary>By how much that height differs from the mean on either side, per mm²: a shank that leans to one side, as on an area-specific curette.</summary>
+    public double NeckClimbUnevenPerMm { get; init; } = 0.1;
 
-    /// <summary>Arc over which that error stays alike.</summary>
-    public double SlowEdgeErrorReachMm { get; init; } = 1.5;
+    /// <summary>
+    /// How far ahead of the heel, as the outline gives it, the neck begins to leave the plane: the heel is put where the width breaks, and up to 0.4 mm
+    /// behind the place where a rounded transition begins (rectangular limits ± 0.2 mm about the middle, but mostly nearer).
+    /// </summary>
+    public Measured NeckBeginsAheadMm { get; init; } = new(0.15, 0.1);
+
+    /// <summary>What that curve leaves unexplained, as a share of it and its uncertainty together.</summary>
+    public double NeckClimbScatter { get; init; } = 0.2;
+
+    /// <summary>Arc over which wear of the reference and the neck's height beyond its curve stay alike.</summary>
+    public double ReferenceReachMm { get; init; } = 0.3;
 
     /// <summary>Offset of the whole outline in one photograph, inwards or outwards: blur, threshold of the edge model.</summary>
     public double CommonEdgeErrorUm { get; init; } = 1.0;
-
-    /// <summary>Arc over which the outline's noise stays alike: blur and the blocks of JPEG.</summary>
-    public double NoiseReachMm { get; init; } = 0.03;
 
     /// <summary>The face is parallel to the card within ± this, rectangular, in pitch and in bank: laid in the window by hand.</summary>
     public double FaceParallelLimitDeg { get; init; } = 1.2;

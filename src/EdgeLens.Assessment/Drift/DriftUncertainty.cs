@@ -14,31 +14,30 @@ internal sealed class DriftUncertainty
     private const double Believed = 8;
 
     private readonly OutlineRegistration _registration;
-    private readonly EdgeErrors _errors;
     private readonly double _baselineScale;
     private readonly Source[] _sources;
     private readonly Vector<double> _scaleAtReference;
     private readonly Vector<double>[] _patternsAtReference;
 
     /// <param name="registration">With its reference.</param>
-    /// <param name="errors">The error model at that registration.</param>
-    /// <param name="referenceToday">The reference's places with today's noise alone.</param>
-    /// <param name="referenceBaseline">The same with the baseline's noise alone.</param>
     /// <param name="baselineScale">Relative standard uncertainty of the baseline's lengths, which a loss in µm inherits.</param>
-    public DriftUncertainty(OutlineRegistration registration, EdgeErrors errors, EdgePlace[] referenceToday, EdgePlace[] referenceBaseline, double baselineScale)
+    public DriftUncertainty(OutlineRegistration registration, double baselineScale)
     {
-        (_registration, _errors, _baselineScale) = (registration, errors, baselineScale);
+        (_registration, _baselineScale) = (registration, baselineScale);
         Matrix<double> a = registration.Gain;
+        (ReferenceOutline today, ReferenceOutline baseline) = (registration.Reference.Today, registration.Reference.Baseline);
         _sources =
         [
-            new("noise of today's outline", double.PositiveInfinity, referenceToday, errors.Noise, a, OfToday: true),
-            new("noise of the as-new outline", double.PositiveInfinity, referenceBaseline, errors.Noise, a, OfToday: false),
-            new("light on today's edge", Believed, referenceToday, errors.Slow, a, OfToday: true),
-            new("light on the as-new edge", Believed, referenceBaseline, errors.Slow, a, OfToday: false),
+            new("noise of today's outline", double.PositiveInfinity, today.Places, today.Noise.Fast, a, OfToday: true),
+            new("noise of the as-new outline", double.PositiveInfinity, baseline.Places, baseline.Noise.Fast, a, OfToday: false),
+            new("light on today's edge", Believed, today.Places, today.Noise.Slow, a, OfToday: true),
+            new("light on the as-new edge", Believed, baseline.Places, baseline.Noise.Slow, a, OfToday: false),
         ];
-        _scaleAtReference = a * At(errors.Scale, registration.Places);
-        _patternsAtReference = [.. errors.Patterns.Select(p => a * At(p, registration.Places))];
+        _scaleAtReference = a * At(Errors.Scale, baseline.Places);
+        _patternsAtReference = [.. Errors.Patterns.Select(p => a * At(p, baseline.Places))];
     }
+
+    private EdgeErrors Errors => _registration.Reference.Errors;
 
     /// <summary>Budget of a figure in the unit of the weights.</summary>
     /// <param name="today">Change of the figure per mm that today's outline is displaced inwards.</param>
@@ -47,19 +46,19 @@ internal sealed class DriftUncertainty
     public UncertaintyBudget BudgetOf(IReadOnlyList<Weighted> today, IReadOnlyList<Weighted> baseline, double lengthInFigure)
     {
         Vector<double> weights = Vector<double>.Build.DenseOfEnumerable(today.Select(w => w.Weight));
-        Vector<double> g = OutlineRegistration.Jacobian([.. today.Select(w => w.Place)], _registration.Pivot).TransposeThisAndMultiply(weights);
+        Vector<double> g = OutlineRegistration.Jacobian([.. today.Select(w => w.Place)], Errors.Pivot).TransposeThisAndMultiply(weights);
         List<UncertaintyContribution> lines = [];
         foreach (Source s in _sources) lines.Add(new(s.Name, Math.Sqrt(s.Variance(s.OfToday ? today : baseline, s.OfToday ? g : -g)), 1, s.DegreesOfFreedom));
         Vector<double> own = g * _registration.Gain;
-        lines.Add(new("wear of the reference", Math.Sqrt(own.PointwisePower(2).DotProduct(Vector<double>.Build.Dense(_registration.OwnVariance))), 1, Believed));
-        lines.Add(Line(_errors.Scale, today, g, _scaleAtReference));
-        for (int i = 0; i < _errors.Patterns.Count; i++) lines.Add(Line(_errors.Patterns[i], today, g, _patternsAtReference[i]));
+        lines.Add(new("wear of the reference and height of the neck", Math.Sqrt(own * _registration.OwnCovariance * own), 1, Believed));
+        lines.Add(Line(Errors.Scale, today, g, _scaleAtReference));
+        for (int i = 0; i < Errors.Patterns.Count; i++) lines.Add(Line(Errors.Patterns[i], today, g, _patternsAtReference[i]));
         if (lengthInFigure != 0) lines.Add(new("scale of the as-new photograph", _baselineScale, lengthInFigure));
         return new([.. lines]);
     }
 
     private static UncertaintyContribution Line(ErrorPattern pattern, IReadOnlyList<Weighted> today, Vector<double> g, Vector<double> gainTimesReference) =>
-        new(pattern.Name, pattern.StandardUncertainty, today.Sum(w => w.Weight * pattern.DisplacementMm(w.Place)) - g.DotProduct(gainTimesReference));
+        new(pattern.Name, pattern.Amount.StandardUncertainty, today.Sum(w => w.Weight * pattern.DisplacementMm(w.Place)) - g.DotProduct(gainTimesReference));
 
     private static Vector<double> At(ErrorPattern pattern, EdgePlace[] places) => Vector<double>.Build.DenseOfEnumerable(places.Select(pattern.DisplacementMm));
 

@@ -1,3 +1,4 @@
+using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
@@ -6,9 +7,9 @@ namespace EdgeLens.Assessment.Drift;
 
 /// <summary>An error that displaces the whole outline in a known pattern by an unknown amount.</summary>
 /// <param name="Name">For the uncertainty budget.</param>
-/// <param name="StandardUncertainty">Of the amount.</param>
+/// <param name="Amount">What is known of the amount beforehand.</param>
 /// <param name="DisplacementMm">Of today's outline against the baseline, along the inward normal, per unit of the amount.</param>
-internal sealed record ErrorPattern(string Name, double StandardUncertainty, Func<EdgePlace, double> DisplacementMm);
+internal sealed record ErrorPattern(string Name, Measured Amount, Func<EdgePlace, double> DisplacementMm);
 
 /// <summary>
 /// How today's outline may be displaced against the baseline's without any metal lost: patterns of unknown amount (scale, a face that is not
@@ -22,15 +23,18 @@ internal sealed record ErrorPattern(string Name, double StandardUncertainty, Fun
 internal sealed class EdgeErrors
 {
     private readonly DriftOptions _options;
-    private readonly double _neckSlope;
+    private readonly Measured _climb;
+    private readonly double _referenceEndZMm, _neckSlope;
+    private readonly Vector2? _slopeChange;
 
-    public EdgeErrors(FaceMeasurement baseline, FaceMeasurement today, Similarity baselineFromToday, Vector2 pivot, DriftOptions options)
+    public EdgeErrors(FaceMeasurement baseline, FaceMeasurement today, Similarity baselineFromToday, Vector2 pivot, double referenceEndZMm, DriftOptions options)
     {
-        _options = options;
-        double parallel = Quadrature.FromLimits(options.FaceParallelLimitDeg * Math.PI / 180);
+        (_options, _referenceEndZMm, Pivot) = (options, referenceEndZMm, pivot);
+        Measured parallel = new(0, Quadrature.FromLimits(options.FaceParallelLimitDeg * Math.PI / 180));
+        _climb = FamilyTraits.Of(baseline.Family).TipCuts ? options.TipCuttingNeckClimbPerMm : options.NeckClimbPerMm;
         ScaleUncertainty = Quadrature.Sum(baseline.Scale.RelativeStandardUncertainty, today.Scale.RelativeStandardUncertainty);
-        Scale = new("scale of the two photographs", ScaleUncertainty, p => p.Inward.Dot(p.Position - pivot));
-        List<ErrorPattern> patterns = [new("offset of the outlines", Math.Sqrt(2) * options.CommonEdgeErrorUm / 1000, _ => 1)];
+        Scale = new("scale of the two photographs", new(0, ScaleUncertainty), p => p.Inward.Dot(p.Position - pivot));
+        List<ErrorPattern> patterns = [new("offset of the outlines", new(0, Math.Sqrt(2) * options.CommonEdgeErrorUm / 1000), _ => 1)];
 
         Vector2? slopeA = baseline.Scale.ViewSlope is { } a ? baseline.Outline.BladeFromCard.Turn(a) : null;
         Vector2? slopeB = today.Scale.ViewSlope is { } b ? baselineFromToday.Turn(today.Outline.BladeFromCard.Turn(b)) : null;
@@ -47,18 +51,24 @@ internal sealed class EdgeErrors
         if (slopeA is { } sa && slopeB is { } sb)
         {
             Vector2 shift = sb - sa;
-            patterns.Add(new("height of the neck", options.NeckClimbPerMm, p => Behind(p) * Behind(p) * p.Inward.Dot(shift)));
-            _neckSlope = shift.Length;
+            patterns.Add(new("height of the neck", _climb, p => Behind(p) * Behind(p) * p.Inward.Dot(shift)));
+            patterns.Add(new("height of the neck, left against right", new(0, options.NeckClimbUnevenPerMm), p => Math.Sign(p.Position.X) * Behind(p) * Behind(p) * p.Inward.Dot(shift)));
+            // h = c (d + δ)² changes by 2 c d δ.
+            patterns.Add(new("place where the neck begins", new(0, options.NeckBeginsAheadMm.StandardUncertainty), p => 2 * _climb.Value * Behind(p) * p.Inward.Dot(shift)));
+            _slopeChange = shift;
         }
         else
         {
             _neckSlope = Quadrature.Sum(TanTilt(baseline), TanTilt(today));
-            double sd = options.NeckClimbPerMm * _neckSlope / Math.Sqrt(2);
+            Measured sd = new(0, Quadrature.Sum(_climb.Value, _climb.StandardUncertainty) * _neckSlope / Math.Sqrt(2));
             patterns.Add(new("height of the neck, across", sd, p => Behind(p) * Behind(p) * p.Inward.X));
             patterns.Add(new("height of the neck, along", sd, p => Behind(p) * Behind(p) * p.Inward.Y));
         }
         Patterns = patterns;
     }
+
+    /// <summary>Turn and scale are about this point, the middle of the reference.</summary>
+    public Vector2 Pivot { get; }
 
     /// <summary>Relative standard uncertainty of the ratio of the two photographs' scales.</summary>
     public double ScaleUncertainty { get; }
@@ -69,28 +79,27 @@ internal sealed class EdgeErrors
     /// <summary>The other patterns.</summary>
     public IReadOnlyList<ErrorPattern> Patterns { get; }
 
-    /// <summary>Covariance of both outlines' noise between two places, mm².</summary>
-    /// <param name="a">Standard uncertainty there from both photographs.</param>
-    /// <param name="b">The other place, likewise.</param>
-    public double Noise(EdgePlace a, EdgePlace b) =>
-        a.StandardUncertaintyMm * b.StandardUncertaintyMm * Math.Exp(-Math.Abs(a.ArcMm - b.ArcMm) / _options.NoiseReachMm);
+    /// <summary>
+    /// Covariance of what only the reference suffers, mm²: wear that runs out towards the heel, and the neck's height beyond its smooth climb. Both change
+    /// smoothly along the edge.
+    /// </summary>
+    /// <param name="a">On the reference.</param>
+    /// <param name="b">Likewise.</param>
+    public double OfReference(EdgePlace a, EdgePlace b) =>
+        (Wear(a) * Wear(b) + Climb(a) * Climb(b) * Parallax(a, b)) * Math.Exp(-Math.Abs(a.ArcMm - b.ArcMm) / _options.ReferenceReachMm);
 
-    /// <summary>Covariance of one photograph's slowly varying edge error between two places, mm².</summary>
-    public double Slow(EdgePlace a, EdgePlace b) =>
-        _options.SlowEdgeErrorUm * _options.SlowEdgeErrorUm * 1e-6 * Math.Exp(-Math.Abs(a.ArcMm - b.ArcMm) / _options.SlowEdgeErrorReachMm);
-
-    /// <summary>Variance of what the reference itself may have lost or hidden at a place, mm²: independent from place to place.</summary>
-    /// <param name="place">On the reference.</param>
-    /// <param name="referenceEndZMm">Where it ends.</param>
-    public double ReferenceVariance(EdgePlace place, double referenceEndZMm)
+    private double Wear(EdgePlace p)
     {
-        double ramp = Math.Max(0, 2 * place.Position.Y / referenceEndZMm - 1), behind = Behind(place);
-        double wear = _options.WearOfReferenceUm / 1000 + _options.WearAtReferenceEndUm / 1000 * ramp * ramp;
-        double neck = _options.NeckClimbScatter * _options.NeckClimbPerMm * behind * behind * _neckSlope;
-        return wear * wear + neck * neck;
+        double ramp = Math.Max(0, 2 * p.Position.Y / _referenceEndZMm - 1);
+        return (_options.WearOfReferenceUm + _options.WearAtReferenceEndUm * ramp * ramp) / 1000;
     }
 
-    private static double Behind(EdgePlace p) => Math.Max(0, -p.Position.Y);
+    private double Climb(EdgePlace p) => _options.NeckClimbScatter * Quadrature.Sum(_climb.Value, _climb.StandardUncertainty) * Behind(p) * Behind(p);
+
+    private double Parallax(EdgePlace a, EdgePlace b) =>
+        _slopeChange is { } shift ? a.Inward.Dot(shift) * b.Inward.Dot(shift) : a.Inward.Dot(b.Inward) * _neckSlope * _neckSlope / 2;
+
+    private double Behind(EdgePlace p) => Math.Max(0, _options.NeckBeginsAheadMm.Value - p.Position.Y);
 
     private static double TanTilt(FaceMeasurement view) =>
         Math.Tan(Quadrature.Sum(view.Scale.TiltDeg.Value, view.Scale.TiltDeg.StandardUncertainty) * Math.PI / 180);

@@ -106,24 +106,24 @@ public sealed class CardCalibration
     /// </summary>
     private ScaleBudget Along(Vector2 direction, Measured height)
     {
+        // A short stretch of the picture that today's geometry puts along the direction; what it covers on the card is then followed.
         PixelPoint pixel = Project(Printed(_windowCentre), height.Value);
-        Vector<double> gradient = Gradient(g => LogScale(g, pixel, height.Value, direction));
+        (Vector2 perX, Vector2 perY) = _geometry.PlanePerPixel(pixel, height.Value);
+        Vector2 stretch = new(direction.Cross(perY) / perX.Cross(perY), perX.Cross(direction) / perX.Cross(perY));
+        Vector<double> gradient = Gradient(g => LogLength(g, pixel, height.Value, stretch));
         Vector<double> reach = _covariance * gradient, shared = reach.SubVector(0, CardGeometry.SharedCount);
         double total = gradient * reach, print = shared * _priors.Print * shared, lens = shared * _priors.Lens * shared;
         if (_priors.DistanceMm is { } distance) lens += Square(reach[CardGeometry.Shift + 2] / distance.StandardUncertainty);
         const double h = 0.05;
-        double perMm = (LogScale(_geometry, pixel, height.Value + h, direction) - LogScale(_geometry, pixel, height.Value - h, direction)) / (2 * h);
+        double perMm = (LogLength(_geometry, pixel, height.Value + h, stretch) - LogLength(_geometry, pixel, height.Value - h, stretch)) / (2 * h);
         return new(Math.Sqrt(Math.Max(0, total - print - lens)), Math.Sqrt(print), Math.Sqrt(lens), Math.Abs(perMm) * height.StandardUncertainty);
     }
 
-    /// <summary>Logarithm of the millimetres that a short fixed stretch of the picture covers: the stretch that today's geometry puts along the direction.</summary>
-    private double LogScale(CardGeometry g, PixelPoint pixel, double heightMm, Vector2 direction)
+    /// <summary>Logarithm of the millimetres that a stretch of the picture (pixels) covers in a plane.</summary>
+    private static double LogLength(CardGeometry g, PixelPoint pixel, double heightMm, Vector2 stretch)
     {
-        (Vector2 x, Vector2 y) = _geometry.PlanePerPixel(pixel, heightMm);
-        // Solve a x + b y = direction for the stretch (a, b) in pixels.
-        double det = x.Cross(y), a = direction.Cross(y) / det, b = x.Cross(direction) / det;
-        (Vector2 gx, Vector2 gy) = g.PlanePerPixel(pixel, heightMm);
-        return Math.Log((a * gx + b * gy).Length);
+        (Vector2 perX, Vector2 perY) = g.PlanePerPixel(pixel, heightMm);
+        return Math.Log((stretch.X * perX + stretch.Y * perY).Length);
     }
 
     private Vector<double> Gradient(Func<CardGeometry, double> figure)
