@@ -24,18 +24,21 @@ public static class BlurEstimator
     public static Measured Estimate(IReadOnlyList<EdgeBlock> blocks, Sharpening sharpening)
     {
         ArgumentNullException.ThrowIfNull(blocks);
-        EdgeFitter fitter = new();
-        (double best, double curvature) = ParabolicMinimum.Search(s => Cost(blocks, fitter, new(s, sharpening)), LeastPx, GreatestPx);
+        // Every fit starts afresh: from a solution under a smaller blur the way leads into a rounding that stands in for the rest of the blur.
+        (double best, double curvature) = ParabolicMinimum.Search(Cost, LeastPx, GreatestPx);
         double sigma = curvature > 0 ? Math.Sqrt(2 * PixelsPerDegree / curvature) : best;
         return new Measured(best, Math.Min(sigma, best));
-    }
 
-    /// <summary>-2 ln L up to a constant.</summary>
-    internal static double Cost(IEnumerable<EdgeBlock> blocks, EdgeFitter fitter, in EdgeOptics optics)
-    {
-        double cost = 0;
-        foreach (EdgeBlock block in blocks)
-            if (fitter.Fit(block, optics, true) is { } fit) cost += fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
-        return cost;
+        double Cost(double blurPx)
+        {
+            double[] costs = new double[blocks.Count];
+            Parallel.For(0, costs.Length, () => new EdgeFitter(), (i, _, fitter) =>
+            {
+                if (fitter.Fit(blocks[i], new(blurPx, sharpening), true) is { } fit) costs[i] = fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
+                return fitter;
+            }, _ => { });
+            // Summed in order, so that the result does not depend on the threads.
+            return costs.Sum();
+        }
     }
 }

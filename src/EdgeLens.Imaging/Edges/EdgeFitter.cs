@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
 using EdgeLens.Geometry.Fitting;
 using EdgeLens.Imaging.Photographs;
 
@@ -16,7 +18,8 @@ public sealed class EdgeFitter
 {
     private const int Unknowns = 5;
     private const int RadiusUnknown = 1;
-    private const int Steps = 14;
+    private const int Steps = 12;
+    private const int Attempts = 4;
     private const double GreatestOffsetPx = 5;
     private const double GreatestRadiusPx = 14;
 
@@ -29,20 +32,23 @@ public sealed class EdgeFitter
     private static readonly double[] DarkStartsPx = [2];
     private readonly EdgeProfileModel _model = new();
     private readonly List<double> _jacobian = [];
-    private readonly List<double> _residuals = [];
+    private List<double> _residuals = [];
+    private List<double> _trialResiduals = [];
 
     /// <summary>Fits a block as an edge that mirrors the light (from a sharp and from a dull start) or as one that does not.</summary>
     /// <param name="block">At least 40 pixels on both sides of the edge.</param>
     /// <param name="optics">Of the photograph.</param>
     /// <param name="isLit">Which of the two.</param>
+    /// <param name="start">Where an earlier fit of the same block ended; null to start afresh.</param>
     /// <returns>Null where the block has too few pixels or no step from ground up to face.</returns>
-    public EdgeFit? Fit(EdgeBlock block, in EdgeOptics optics, bool isLit)
+    public EdgeFit? Fit(EdgeBlock block, in EdgeOptics optics, bool isLit, EdgeShape? start = null)
     {
         ArgumentNullException.ThrowIfNull(block);
-        if (StartOf(block) is not { } start) return null;
+        if (start is { } warm) return Refine(block, block.Light, optics, warm, isLit);
+        if (StartOf(block) is not { } cold) return null;
         EdgeFit? best = null;
         foreach (double radius in isLit ? LitStartsPx : DarkStartsPx)
-            if (Refine(block, block.Light, optics, start with { RadiusPx = radius }, isLit) is { } fit && (best is not { } b || fit.SumOfSquares < b.SumOfSquares)) best = fit;
+            if (Refine(block, block.Light, optics, cold with { RadiusPx = radius }, isLit) is { } fit && (best is not { } b || fit.SumOfSquares < b.SumOfSquares)) best = fit;
         return best;
     }
 
@@ -50,10 +56,11 @@ public sealed class EdgeFitter
     /// <param name="block">At least 40 pixels on both sides of the edge.</param>
     /// <param name="light">To be tried.</param>
     /// <param name="optics">Of the photograph.</param>
-    public EdgeFit? Fit(EdgeBlock block, in RoundingLight light, in EdgeOptics optics)
+    /// <param name="start">Where a fit under another light ended.</param>
+    public EdgeFit? Fit(EdgeBlock block, in RoundingLight light, in EdgeOptics optics, EdgeShape start)
     {
         ArgumentNullException.ThrowIfNull(block);
-        return StartOf(block) is { } start ? Refine(block, light, optics, start with { RadiusPx = LitStartsPx[^1] }, true) : null;
+        return Refine(block, light, optics, start, true);
     }
 
     /// <summary>Fits a block as a plain step, without any rounding: the border of something printed.</summary>
@@ -95,40 +102,46 @@ public sealed class EdgeFitter
         Span<double> unknowns = [start.OffsetPx, start.RadiusPx, start.FaceLevel, start.FaceSlope, start.GroundLevel];
         Span<double> normal = stackalloc double[Unknowns * Unknowns], factor = stackalloc double[Unknowns * Unknowns];
         Span<double> gradient = stackalloc double[Unknowns], step = stackalloc double[Unknowns], trial = stackalloc double[Unknowns];
-        double damping = 1e-2, sum = Residuals(block, light, optics, isLit, unknowns);
+        double damping = 1e-3, sum = Residuals(block, light, optics, isLit, unknowns, _residuals);
         for (int iteration = 0; iteration < Steps; iteration++)
         {
             Linearise(block, light, optics, isLit, unknowns, normal, gradient);
             if (!isRounded) Hold(RadiusUnknown, normal, gradient);
-            bool improved = false;
-            for (int attempt = 0; attempt < 6 && !improved; attempt++)
+            bool improved = false, done = false;
+            for (int attempt = 0; attempt < Attempts && !improved; attempt++)
             {
                 normal.CopyTo(factor);
                 for (int i = 0; i < Unknowns; i++) factor[i * Unknowns + i] *= 1 + damping;
                 gradient.CopyTo(step);
-                if (!SmallCholesky.TryFactor(factor, Unknowns)) { damping *= 10; continue; }
+                if (!SmallCholesky.TryFactor(factor, Unknowns))
+                {
+                    damping *= 10;
+                    continue;
+                }
                 SmallCholesky.Solve(factor, Unknowns, step);
                 for (int i = 0; i < Unknowns; i++) trial[i] = unknowns[i] + step[i];
                 Confine(trial);
-                double tried = Residuals(block, light, optics, isLit, trial);
-                if (tried >= sum) { damping *= 5; continue; }
+                double tried = Residuals(block, light, optics, isLit, trial, _trialResiduals);
+                if (tried >= sum)
+                {
+                    damping *= 8;
+                    continue;
+                }
                 improved = true;
-                bool done = sum - tried < Enough * sum;
+                done = sum - tried < Enough * sum;
                 sum = tried;
                 trial.CopyTo(unknowns);
-                damping = Math.Max(damping * 0.2, 1e-6);
-                if (done) iteration = Steps;
+                (_residuals, _trialResiduals) = (_trialResiduals, _residuals);
+                damping = Math.Max(damping * 0.1, 1e-6);
             }
-            if (!improved) break;
+            if (!improved || done) break;
         }
-        Residuals(block, light, optics, isLit, unknowns);
-        Linearise(block, light, optics, isLit, unknowns, normal, gradient);
-        if (!isRounded) Hold(RadiusUnknown, normal, gradient);
+        // The last linearisation stands within the final step of the solution: good enough for the covariance.
         double variance = sum / Math.Max(1, count - Unknowns);
         // The radius is held at zero from below: a hair of the prior "at most 14 px" keeps the matrix regular there.
         normal[RadiusUnknown * (Unknowns + 1)] += variance / (GreatestRadiusPx * GreatestRadiusPx);
         if (!SmallCholesky.TryFactor(normal, Unknowns)) return null;
-        return new EdgeFit(Shape(unknowns), Sigma(normal, 0, variance), Sigma(normal, 1, variance), sum, count, isLit);
+        return new EdgeFit(Shape(unknowns), Sigma(normal, 0, variance), Sigma(normal, RadiusUnknown, variance), sum, count, isLit);
     }
 
     /// <summary>Takes an unknown out of the system: it keeps its value.</summary>
@@ -148,36 +161,40 @@ public sealed class EdgeFitter
         return Math.Sqrt(variance * e[unknown]);
     }
 
-    private double Residuals(EdgeBlock block, in RoundingLight light, in EdgeOptics optics, bool isLit, ReadOnlySpan<double> unknowns)
+    private double Residuals(EdgeBlock block, in RoundingLight light, in EdgeOptics optics, bool isLit, ReadOnlySpan<double> unknowns, List<double> residuals)
     {
         ReadOnlySpan<double> profile = _model.Evaluate(Shape(unknowns), optics, light, isLit);
-        _residuals.Clear();
+        CollectionsMarshal.SetCount(residuals, block.Tones.Length);
+        Span<double> r = CollectionsMarshal.AsSpan(residuals);
+        ReadOnlySpan<double> tones = block.Tones;
+        ReadOnlySpan<EdgeProfileModel.GridPlace> places = block.Places;
         double sum = 0;
-        for (int i = 0; i < block.Tones.Length; i++)
+        for (int i = 0; i < r.Length; i++)
         {
-            double r = block.Tones[i] - block.Places[i].In(profile);
-            _residuals.Add(r);
-            sum += r * r;
+            r[i] = tones[i] - places[i].In(profile);
+            sum += r[i] * r[i];
         }
         return sum;
     }
 
-    /// <summary>Normal equations about the unknowns; derivatives by forward difference of whole profiles (residuals there are recomputed first).</summary>
+    /// <summary>Normal equations about the unknowns, whose residuals stand in <see cref="_residuals"/>; derivatives by forward difference of whole profiles.</summary>
     private void Linearise(EdgeBlock block, in RoundingLight light, in EdgeOptics optics, bool isLit, ReadOnlySpan<double> unknowns, Span<double> normal, Span<double> gradient)
     {
-        int count = block.Tones.Length;
-        Residuals(block, light, optics, isLit, unknowns);
-        System.Runtime.InteropServices.CollectionsMarshal.SetCount(_jacobian, Unknowns * count);
-        Span<double> jacobian = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_jacobian);
-        Span<double> residuals = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_residuals);
+        ReadOnlySpan<double> tones = block.Tones;
+        ReadOnlySpan<EdgeProfileModel.GridPlace> places = block.Places;
+        int count = tones.Length;
+        CollectionsMarshal.SetCount(_jacobian, Unknowns * count);
+        Span<double> jacobian = CollectionsMarshal.AsSpan(_jacobian);
+        ReadOnlySpan<double> residuals = CollectionsMarshal.AsSpan(_residuals);
         Span<double> moved = stackalloc double[Unknowns];
         for (int k = 0; k < Unknowns; k++)
         {
             unknowns.CopyTo(moved);
             moved[k] += Probe[k];
             ReadOnlySpan<double> profile = _model.Evaluate(Shape(moved), optics, light, isLit);
-            for (int i = 0; i < count; i++)
-                jacobian[k * count + i] = (block.Places[i].In(profile) - (block.Tones[i] - residuals[i])) / Probe[k];
+            double perProbe = 1 / Probe[k];
+            Span<double> column = jacobian.Slice(k * count, count);
+            for (int i = 0; i < count; i++) column[i] = (places[i].In(profile) - (tones[i] - residuals[i])) * perProbe;
         }
         for (int a = 0; a < Unknowns; a++)
         {
@@ -189,8 +206,11 @@ public sealed class EdgeFitter
 
     private static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
     {
-        double sum = 0;
-        for (int i = 0; i < a.Length; i++) sum += a[i] * b[i];
+        Vector<double> sums = Vector<double>.Zero;
+        int i = 0;
+        for (; i <= a.Length - Vector<double>.Count; i += Vector<double>.Count) sums += new Vector<double>(a[i..]) * new Vector<double>(b[i..]);
+        double sum = Vector.Sum(sums);
+        for (; i < a.Length; i++) sum += a[i] * b[i];
         return sum;
     }
 

@@ -23,6 +23,9 @@ internal sealed class EdgeStrip
     // (0.18 r)² > (1.15² - 1) σ², so from about three times the blur.
     private const double LeastDarkRadiusInBlurs = 3;
 
+    // A band at least this sure is light.
+    private const double ClearSigmas = 6;
+
     // An edge without light on it may be rounded by this much, and differ by that much, without its blur telling: as-new edges have 2 to 6 µm.
     private const double UnseenRadiusPx = 0.35;
     private const double UnseenRadiusSigmaPx = 0.2;
@@ -34,6 +37,7 @@ internal sealed class EdgeStrip
     private SteelLight _light;
     private readonly EdgePlace[] _places;
     private readonly EdgeBlock[] _blocks;
+    private readonly (EdgeFit? Lit, EdgeFit? Dark)[] _fits;
 
     /// <param name="grey">CV_8UC1, borrowed during the call.</param>
     /// <param name="line">Where the edge is thought to be.</param>
@@ -46,6 +50,7 @@ internal sealed class EdgeStrip
         double[] reach = InnerReach.Of(line);
         _places = [.. Enumerable.Range(0, (line.Points.Length - 1) / stridePx + 1).Select(i => line.PlaceAt(i * stridePx, HalfLengthPx, reach[i * stridePx]))];
         _blocks = new EdgeBlock[_places.Length];
+        _fits = new (EdgeFit?, EdgeFit?)[_places.Length];
         Parallel.For(0, _places.Length, i =>
         {
             _blocks[i] = new EdgeBlock();
@@ -72,19 +77,21 @@ internal sealed class EdgeStrip
     /// <summary>Fits every block; null where there is no edge.</summary>
     public EdgeTracePoint?[] Fit(EdgeOptics optics)
     {
-        (EdgeFit? Lit, EdgeFit? Dark)[] fits = new (EdgeFit?, EdgeFit?)[_blocks.Length];
-        Parallel.For(0, fits.Length, () => new EdgeFitter(), (i, _, fitter) =>
+        Parallel.For(0, _fits.Length, () => new EdgeFitter(), (i, _, fitter) =>
         {
-            fits[i] = (fitter.Fit(_blocks[i], optics, true), fitter.Fit(_blocks[i], optics, false));
+            EdgeFit? lit = fitter.Fit(_blocks[i], optics, true, _fits[i].Lit?.Shape);
+            // A band that stands out leaves no question; else the same pixels may be a dull edge that mirrors no panel.
+            bool isClear = lit is { } f && f.Shape.RadiusPx > UnseenRadiusPx && f.Shape.RadiusPx > ClearSigmas * f.RadiusSigmaPx;
+            _fits[i] = (lit, isClear ? null : fitter.Fit(_blocks[i], optics, false, _fits[i].Dark?.Shape));
             return fitter;
         }, _ => { });
-        double[] evidence = [.. fits.Select(f => f is ({ } lit, { } dark) ? lit.PixelCount / BlurEstimator.PixelsPerDegree * Math.Log(lit.SumOfSquares / dark.SumOfSquares) : 0)];
-        EdgeTracePoint?[] points = new EdgeTracePoint?[fits.Length];
-        for (int i = 0; i < fits.Length; i++)
+        double[] evidence = [.. _fits.Select(f => f is ({ } lit, { } dark) ? lit.PixelCount / BlurEstimator.PixelsPerDegree * Math.Log(lit.SumOfSquares / dark.SumOfSquares) : 0)];
+        EdgeTracePoint?[] points = new EdgeTracePoint?[_fits.Length];
+        for (int i = 0; i < _fits.Length; i++)
         {
             double sum = 0;
-            for (int k = Math.Max(0, i - EvidenceReach); k <= Math.Min(fits.Length - 1, i + EvidenceReach); k++) sum += evidence[k];
-            EdgeFit? fit = sum > Evidence && fits[i].Dark is { } dark && dark.Shape.RadiusPx > LeastDarkRadiusInBlurs * optics.BlurSigmaPx ? dark : fits[i].Lit;
+            for (int k = Math.Max(0, i - EvidenceReach); k <= Math.Min(_fits.Length - 1, i + EvidenceReach); k++) sum += evidence[k];
+            EdgeFit? fit = sum > Evidence && _fits[i].Dark is { } dark && dark.Shape.RadiusPx > LeastDarkRadiusInBlurs * optics.BlurSigmaPx ? dark : _fits[i].Lit;
             if (fit is { } f && Math.Abs(f.Shape.OffsetPx) <= GreatestShiftPx) points[i] = Point(i, f);
         }
         return points;

@@ -9,7 +9,7 @@ public static class EdgeTracer
 {
     private const int StrideFirstPx = 6;
     private const int StrideLastPx = 3;
-    private const int BlurBlocks = 40;
+    private const int BlurBlocks = 30;
 
     // A rounding of less than a pixel hardly widens the edge: such places tell the blur.
     private const double SharpRadiusPx = 1;

@@ -20,11 +20,12 @@ public static class LightRefiner
     public static SteelLight Refine(SteelLight light, IReadOnlyList<EdgeBlock> blocks, IReadOnlyList<EdgeTracePoint?> points, EdgeOptics optics)
     {
         ArgumentNullException.ThrowIfNull(light);
-        EdgeBlock[] dull = [.. blocks.Where((_, i) => points[i] is { IsLit: true } p && p.RadiusPx > DullRadiusPx)];
+        int[] dull = [.. Enumerable.Range(0, blocks.Count).Where(i => points[i] is { IsLit: true } p && p.RadiusPx > DullRadiusPx)];
         if (dull.Length < LeastBlocks) return light;
         int stride = Math.Max(1, dull.Length / MostBlocks);
-        EdgeBlock[] sample = [.. dull.Where((_, i) => i % stride == 0)];
+        int[] sample = [.. dull.Where((_, k) => k % stride == 0)];
         EdgeFitter fitter = new();
+        EdgeShape[] starts = [.. sample.Select(i => new EdgeShape(0, points[i]!.Value.RadiusPx, points[i]!.Value.FaceLevel, 0, points[i]!.Value.GroundLevel))];
         double prior = light.LitLevelRelativeUncertainty;
         (double factor, double curvature) = ParabolicMinimum.Search(Cost, 1 / FactorLimit, FactorLimit);
         // Curvature of -2 ln L in the factor; never better than the model itself, which knows steel's brightness along a band to about 5 %.
@@ -34,9 +35,13 @@ public static class LightRefiner
         double Cost(double f)
         {
             double cost = Math.Pow(Math.Log(f) / prior, 2);
-            foreach (EdgeBlock block in sample)
-                if (fitter.Fit(block, block.Light with { LitLevel = block.Light.LitLevel * f }, optics) is { } fit)
-                    cost += fit.PixelCount / BlurEstimator.PixelsPerDegree * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
+            for (int k = 0; k < sample.Length; k++)
+            {
+                EdgeBlock block = blocks[sample[k]];
+                if (fitter.Fit(block, block.Light with { LitLevel = block.Light.LitLevel * f }, optics, starts[k]) is not { } fit) continue;
+                starts[k] = fit.Shape;
+                cost += fit.PixelCount / BlurEstimator.PixelsPerDegree * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
+            }
             return cost;
         }
     }

@@ -1,37 +1,50 @@
 namespace EdgeLens.Imaging.Edges;
 
-/// <summary>Minimum of a smooth function of one positive variable: even steps in the logarithm to find its basin, golden sections, then a parabola for the curvature.</summary>
+/// <summary>
+/// Minimum of a smooth function of one positive variable that is dear to compute: even steps in the logarithm find its basin, parabolas through the
+/// three best points close in, and a last parabola on a fixed base gives place and curvature.
+/// </summary>
 internal static class ParabolicMinimum
 {
-    private const int Grid = 9;
-    private const int Sections = 9;
+    private const int Grid = 6;
+    private const int Refinements = 4;
+
+    // Base of the last parabola, in the logarithm: wide enough that rounding of the function does not count, narrow enough to be a parabola.
+    private const double Base = 0.08;
+
+    // Points closer than this in the logarithm tell nothing new.
+    private const double Closest = 0.02;
 
     /// <summary>Place of the minimum and second derivative there (0 when the minimum lies on the rim).</summary>
     public static (double At, double Curvature) Search(Func<double, double> f, double least, double greatest)
     {
-        double ratio = Math.Pow(greatest / least, 1.0 / (Grid - 1));
-        double[] values = [.. Enumerable.Range(0, Grid).Select(i => f(least * Math.Pow(ratio, i)))];
-        int k = Array.IndexOf(values, values.Min());
-        double a = least * Math.Pow(ratio, Math.Max(0, k - 1)), b = least * Math.Pow(ratio, Math.Min(Grid - 1, k + 1));
-        const double golden = 0.6180339887498949;
-        double c = b - golden * (b - a), d = a + golden * (b - a), fc = f(c), fd = f(d);
-        for (int i = 0; i < Sections; i++)
+        double low = Math.Log(least), high = Math.Log(greatest), step = (high - low) / (Grid - 1);
+        SortedList<double, double> known = [];
+        for (int i = 0; i < Grid; i++) Evaluate(low + i * step);
+        for (int i = 0; i < Refinements; i++)
         {
-            if (fc < fd)
-            {
-                (b, d, fd) = (d, c, fc);
-                c = b - golden * (b - a);
-                fc = f(c);
-            }
-            else
-            {
-                (a, c, fc) = (c, d, fd);
-                d = a + golden * (b - a);
-                fd = f(d);
-            }
+            int best = Best();
+            if (best == 0 || best == known.Count - 1) return (Math.Exp(known.Keys[best]), 0);
+            double v = Vertex(known.Keys[best - 1], known.Keys[best], known.Keys[best + 1]);
+            if (known.Keys.Any(k => Math.Abs(k - v) < Closest)) break;
+            Evaluate(v);
         }
-        double at = (a + b) / 2, h = 0.06 * at;
-        double curvature = (f(at - h) - 2 * f(at) + f(at + h)) / (h * h);
-        return (at, Math.Max(0, curvature));
+        double at = known.Keys[Best()];
+        if (at <= low || at >= high) return (Math.Exp(at), 0);
+        double left = f(Math.Exp(at - Base)), right = f(Math.Exp(at + Base)), bend = left - 2 * known[at] + right;
+        if (!(bend > 0)) return (Math.Exp(at), 0);
+        double shift = Math.Clamp(0.5 * (left - right) / bend, -1, 1) * Base, x = Math.Exp(at + shift);
+        return (x, bend / (Base * Base * x * x));
+
+        void Evaluate(double logarithm) => known[logarithm] = f(Math.Exp(logarithm));
+
+        int Best() => known.IndexOfValue(known.Values.Min());
+
+        double Vertex(double a, double m, double b)
+        {
+            double fa = known[a], fm = known[m], fb = known[b];
+            double p = (m - a) * (m - a) * (fm - fb) - (m - b) * (m - b) * (fm - fa), q = (m - a) * (fm - fb) - (m - b) * (fm - fa);
+            return Math.Abs(q) < 1e-300 ? m : Math.Clamp(m - 0.5 * p / q, a, b);
+        }
     }
 }

@@ -12,10 +12,10 @@ namespace EdgeLens.Imaging.Edges;
 /// <remarks>Profile likelihood over the amount; the card's own blur (it lies outside the plane of focus) is found anew for each amount.</remarks>
 public static class SharpeningEstimator
 {
-    private const int Borders = 24;
-    private const double HalfLengthPx = 10;
-    private const double AmountStep = 0.15;
-    private const int AmountSteps = 6;
+    private const int Borders = 16;
+    private const double HalfLengthPx = 8;
+    private const double AmountStep = 0.2;
+    private const int AmountSteps = 5;
 
     /// <summary>Estimates the sharpening; none where too little of the card's borders is in the picture.</summary>
     /// <param name="grey">The photograph's luma, borrowed.</param>
