@@ -38,6 +38,7 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         if (!CardDetector.Detect(photo.Grey, card).TryGet(out CardSighting? sighting, out Refusal? refusal)) return MissingCard.Explain(photo.Grey, refusal);
         if (!CardCalibrator.Calibrate(sighting, card, print, lens).TryGet(out CardCalibration? calibration, out refusal)) return refusal;
         if (PaperLevel.Measure(photo.Grey, calibration, card) is not { } paper) return CaptureGate.CardHidden;
+        if (CameraMotion.Check(photo.Grey) is { } moved) return moved;
         if (CaptureGate.Check(paper, calibration.TiltDeg, options) is { } bad) return bad;
         return Trace(photo, calibration, paper, heightOverCardMm.Value).Then(traced => Figures(photo, family, heightOverCardMm, baseline, calibration, traced));
     }

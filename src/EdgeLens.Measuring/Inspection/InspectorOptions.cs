@@ -10,10 +10,10 @@ public sealed record InspectorOptions
     public double GreatestTiltDeg { get; init; } = 15;
 
     /// <summary>
-    /// Greatest blur (standard deviation) at the cutting edge, in the plane of the face. At 30 µm the lit band of a 60 µm rounding (20 µm wide) is lost
-    /// in the blur of the silhouette; sharp photographs of this kind have 7 to 15 µm.
+    /// Greatest blur (standard deviation) at the cutting edge, in the plane of the face. The light on a clearly dull edge (radius 30 µm) lies 0.57 radii,
+    /// 17 µm, inside the silhouette: beyond that blur the two merge. Sharp photographs of this kind have 5 to 13 µm.
     /// </summary>
-    public double GreatestBlurUm { get; init; } = 30;
+    public double GreatestBlurUm { get; init; } = 17;
 
     /// <summary>Greatest linear brightness of the card's paper: above it the paper is about to clip, and steel that mirrors a panel is two to three times brighter.</summary>
     public double GreatestPaperLevel { get; init; } = 0.9;
