@@ -38,7 +38,7 @@ public static class DriftEstimator
         Vector2 pivot = 1.0 / places.Length * places.Aggregate(new Vector2(0, 0), (sum, p) => sum + p.Position);
         ReferenceErrors reference = ReferenceErrors.Of(
             new(places, new(baseline.Outline.Noise)), new([.. places.Select(p => p with { StandardUncertaintyMm = noise })], new(today.Outline.Noise)),
-            new EdgeErrors(baseline, today, Similarity.Identity, pivot, edge.ReferenceEndZMm, options));
+            new EdgeErrors(baseline, today, Similarity.Identity, pivot, edge.ReferenceEndZMm, options), FaceEndOf(baseline, today));
         // Both frames begin at the heel, but the heel is soft: also start from the apexes, as worn as they may be.
         double lag = edge.ApexZMm - curve.ApexZMm;
         Similarity[] starts = [Similarity.Identity, .. new[] { 0, -0.1, -0.3 }.Select(loss => new Similarity(1, 0, 0, lag + loss))];
@@ -51,6 +51,10 @@ public static class DriftEstimator
             return Math.Pow(loss / (loss < 0 ? 0.05 : 0.5), 2);
         }
     }
+
+    private static FaceEnd? FaceEndOf(FaceMeasurement baseline, FaceMeasurement today) => baseline.FaceEndZMm is { } then && today.FaceEndZMm is { } now
+        ? new(new(0, new(0, then.Value), new(0, 1), then.StandardUncertainty), now.Value, Quadrature.Sum(then.StandardUncertainty, now.StandardUncertainty))
+        : null;
 
     private static DriftMeasurement Measure(BaselineEdge edge, OutlineCurve now, OutlineRegistration registration, double baselineScale, DriftOptions options)
     {

@@ -51,6 +51,7 @@ internal sealed class DriftUncertainty
         foreach (Source s in _sources) lines.Add(new(s.Name, Math.Sqrt(s.Variance(s.OfToday ? today : baseline, s.OfToday ? g : -g)), 1, s.DegreesOfFreedom));
         Vector<double> own = g * _registration.Gain;
         lines.Add(new("wear of the reference and height of the neck", Math.Sqrt(own * _registration.OwnCovariance * own), 1, Believed));
+        if (_registration.Reference.FaceEnd is { } end) lines.Add(new("end of the face at the heel", end.UncertaintyMm, g * _registration.FaceEndGain, Believed));
         lines.Add(Line(Errors.Scale, today, g, _scaleAtReference));
         for (int i = 0; i < Errors.Patterns.Count; i++) lines.Add(Line(Errors.Patterns[i], today, g, _patternsAtReference[i]));
         if (lengthInFigure != 0) lines.Add(new("scale of the as-new photograph", _baselineScale, lengthInFigure));

@@ -31,7 +31,7 @@ internal sealed class OutlineRegistration
     private OutlineRegistration(ReferenceErrors reference, FitResult fit)
     {
         Reference = reference;
-        (BaselineFromToday, Gain, OwnCovariance, ResidualMm) = (fit.Map, fit.Gain, fit.Own, fit.ResidualMm);
+        (BaselineFromToday, Gain, OwnCovariance, ResidualMm, FaceEndGain) = (fit.Map, fit.Gain, fit.Own, fit.ResidualMm, fit.FaceEndGain);
     }
 
     public Similarity BaselineFromToday { get; }
@@ -48,6 +48,9 @@ internal sealed class OutlineRegistration
     /// <summary>Root mean square of the weighted distances left, mm.</summary>
     public double ResidualMm { get; }
 
+    /// <summary>What an error of the end of the face along z does to the four parameters; zero where it is not seen in both photographs.</summary>
+    public Vector<double> FaceEndGain { get; }
+
     /// <summary>The best fit.</summary>
     /// <param name="reference">Places and errors.</param>
     /// <param name="offsetsMm">Where the baseline's own averaged line lies at these places, inwards.</param>
@@ -60,7 +63,7 @@ internal sealed class OutlineRegistration
         ReferenceErrors reference, double[] offsetsMm, OutlineCurve today, IEnumerable<Similarity> starts, Func<Similarity, double> unlikely, DriftOptions options)
     {
         // Each start is first tried with independent errors, which is quick; the best one is then fitted with the full covariance.
-        ReferenceErrors independent = reference.Independent();
+        ReferenceErrors independent = reference.Independent() with { FaceEnd = null };
         Similarity? best = null;
         double least = double.PositiveInfinity;
         foreach (Similarity start in starts)
@@ -76,16 +79,30 @@ internal sealed class OutlineRegistration
             if (seen.Length < distances.Length) (reference, offsetsMm) = (reference.Only(seen), [.. seen.Select(i => offsetsMm[i])]);
         }
         if (best is null || reference.Places.Count(p => p.Position.X > 0) < FewestPerSide || reference.Places.Count(p => p.Position.X < 0) < FewestPerSide
-            || Fit(reference, offsetsMm, today, best.Value, MostIterations, options) is not { } fit)
+            || FitWithFaceEnd(reference, offsetsMm, today, best.Value, options) is not { Fit: var fit, Errors: var used })
             return new Refusal("reference-not-seen", "Too little of the heel is seen in both photographs to lay today's outline on the as-new one.",
                 "Retake the photograph with the whole blade and the first millimetre of the shank in the window.");
         if (fit.ResidualMm * 1000 > options.GreatestResidualUm)
             return new Refusal("reference-differs", "The heel of the blade does not fit the as-new outline.",
                 "Check that both photographs show the same working end, clean at the heel.", fit.ResidualMm * 1000, options.GreatestResidualUm, "µm");
-        return new OutlineRegistration(reference, fit);
+        return new OutlineRegistration(used, fit);
     }
 
-    private sealed record FitResult(Similarity Map, Matrix<double> Gain, Matrix<double> Own, double ResidualMm, double Cost);
+    private sealed record FitResult(Similarity Map, Matrix<double> Gain, Matrix<double> Own, double ResidualMm, double Cost, Vector<double> FaceEndGain, double ShiftZVariance);
+
+    /// <summary>
+    /// With the end of the face where it fits the outlines: a landmark farther off than three standard deviations of both was mistaken in one of the photographs.
+    /// </summary>
+    private static (FitResult Fit, ReferenceErrors Errors)? FitWithFaceEnd(ReferenceErrors errors, double[] offsetsMm, OutlineCurve today, Similarity start, DriftOptions options)
+    {
+        ReferenceErrors outlines = errors with { FaceEnd = null };
+        if (Fit(outlines, offsetsMm, today, start, MostIterations, options) is not { } without) return null;
+        if (errors.FaceEnd is not { } end) return (without, outlines);
+        double off = without.Map.Apply(new(0, end.TodayZMm)).Y - end.Place.Position.Y;
+        double variance = without.ShiftZVariance + end.UncertaintyMm * end.UncertaintyMm;
+        if (off * off > 9 * variance || Fit(errors, offsetsMm, today, without.Map, MostIterations, options) is not { } with) return (without, outlines);
+        return (with, errors);
+    }
 
     private static FitResult? Fit(
         ReferenceErrors errors, double[] offsetsMm, OutlineCurve today, Similarity map, int iterations, DriftOptions options)
@@ -110,6 +127,16 @@ internal sealed class OutlineRegistration
             normal[3, 3] += prior;
             Vector<double> right = -weighted.TransposeThisAndMultiply(d);
             right[3] -= prior * Math.Log(map.Scale);
+            double weight = 0;
+            Vector<double> lever = Vector.Build.Dense(4);
+            if (errors.FaceEnd is { } end)
+            {
+                // One more distance, along z at the middle of the blade.
+                weight = 1 / (end.UncertaintyMm * end.UncertaintyMm);
+                lever = Jacobian([end.Place], pivot).Row(0);
+                normal += weight * lever.OuterProduct(lever);
+                right -= weight * (map.Apply(new(0, end.TodayZMm)).Y - end.Place.Position.Y) * lever;
+            }
             Vector<double> step = normal.Cholesky().Solve(right), left = d + j * step;
             map = About(step, pivot) * map;
 
@@ -120,7 +147,7 @@ internal sealed class OutlineRegistration
             // Misses and outliers cost: a start that throws half the reference away must not win by fitting the rest.
             double cost = Enumerable.Range(0, n).Sum(i => distances[i] is null ? 9 : Math.Min(9, Math.Pow(unexplained[i] / errors.Spread[i], 2)))
                 + prior * Math.Pow(Math.Log(map.Scale), 2);
-            return new(map, normal.Cholesky().Solve(weighted.Transpose()), own, residual, cost);
+            return new(map, normal.Cholesky().Solve(weighted.Transpose()), own, residual, cost, normal.Cholesky().Solve(weight * lever), normal.Cholesky().Solve(Vector.Build.Dense(4, k => k == 1 ? 1 : 0))[1]);
         }
     }
 

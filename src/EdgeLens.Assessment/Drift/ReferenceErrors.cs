@@ -8,8 +8,14 @@ namespace EdgeLens.Assessment.Drift;
 /// <param name="Noise">The photograph's.</param>
 internal sealed record ReferenceOutline(EdgePlace[] Places, EdgeNoise Noise);
 
+/// <summary>The end of the ground face at the heel in both photographs: it does not wear and tells the place along z.</summary>
+/// <param name="Place">On the baseline, at the middle of the blade, looking along z.</param>
+/// <param name="TodayZMm">In today's own frame.</param>
+/// <param name="UncertaintyMm">Standard uncertainty of the difference.</param>
+internal sealed record FaceEnd(EdgePlace Place, double TodayZMm, double UncertaintyMm);
+
 /// <summary>The error model worked out on the reference's places. Lengths in mm.</summary>
-internal sealed class ReferenceErrors
+internal sealed record ReferenceErrors
 {
     private ReferenceErrors(ReferenceOutline baseline, ReferenceOutline today, EdgeErrors errors)
     {
@@ -26,6 +32,9 @@ internal sealed class ReferenceErrors
 
     public EdgePlace[] Places => Baseline.Places;
 
+    /// <summary>Where the ground face ends at the heel, if both photographs show it.</summary>
+    public FaceEnd? FaceEnd { get; init; }
+
     /// <summary>Covariance of what only the reference suffers.</summary>
     public Matrix<double> Own { get; private init; }
 
@@ -41,7 +50,7 @@ internal sealed class ReferenceErrors
     /// <summary>Standard deviation at each place but for the patterns.</summary>
     public double[] Spread { get; private init; }
 
-    public static ReferenceErrors Of(ReferenceOutline baseline, ReferenceOutline today, EdgeErrors errors)
+    public static ReferenceErrors Of(ReferenceOutline baseline, ReferenceOutline today, EdgeErrors errors, FaceEnd? faceEnd = null)
     {
         EdgePlace[] places = baseline.Places;
         int n = places.Length;
@@ -50,6 +59,7 @@ internal sealed class ReferenceErrors
         Matrix<double> patterns = DenseMatrix.Create(n, errors.Patterns.Count, (i, k) => errors.Patterns[k].Amount.StandardUncertainty * errors.Patterns[k].DisplacementMm(places[i]));
         return new(baseline, today, errors)
         {
+            FaceEnd = faceEnd,
             Own = own,
             Shared = varying + patterns.TransposeAndMultiply(patterns),
             Patterns = patterns,
@@ -60,11 +70,12 @@ internal sealed class ReferenceErrors
 
     /// <summary>The same with fewer places.</summary>
     public ReferenceErrors Only(int[] kept) => Of(
-        Baseline with { Places = [.. kept.Select(i => Baseline.Places[i])] }, Today with { Places = [.. kept.Select(i => Today.Places[i])] }, Errors);
+        Baseline with { Places = [.. kept.Select(i => Baseline.Places[i])] }, Today with { Places = [.. kept.Select(i => Today.Places[i])] }, Errors, FaceEnd);
 
     /// <summary>The same spread and patterns, taken as independent from place to place.</summary>
     public ReferenceErrors Independent() => new(Baseline, Today, Errors)
     {
+        FaceEnd = FaceEnd,
         Own = DenseMatrix.Create(Places.Length, Places.Length, 0),
         Shared = DenseMatrix.Build.DiagonalOfDiagonalArray([.. Spread.Select(s => s * s)]) + Patterns.TransposeAndMultiply(Patterns),
         Patterns = Patterns,

@@ -30,7 +30,11 @@ public sealed record FaceMeasurement(
     Figure TipWidthUm,
     Figure TipArcRadiusMm,
     ImmutableArray<Nick> Nicks,
-    EdgeLight Light);
+    EdgeLight Light)
+{
+    /// <summary>z of the line at the heel where the ground face ends and the neck begins, in the outline's frame; null where the photograph does not show it.</summary>
+    public Measured? FaceEndZMm { get; init; }
+}
 
 /// <summary>The photograph as a file.</summary>
 /// <param name="FileName">Without folder.</param>

@@ -27,7 +27,7 @@ public static class HalfLevelSnap
             for (int k = 0; k < samples; k++)
             {
                 double u = ReachPx - k * StepPx;
-                light[k] = LightAt(grey, place.Centre.X + u * place.Outward.X, place.Centre.Y + u * place.Outward.Y);
+                light[k] = LinearLight.At(grey, new(place.Centre.X + u * place.Outward.X, place.Centre.Y + u * place.Outward.Y));
             }
             shift[i] = Crossing(light, groundLevel);
         }
@@ -45,15 +45,6 @@ public static class HalfLevelSnap
             if (light[k] >= half && light[k - 1] < half)
                 return ReachPx - StepPx * (k - 1 + (half - light[k - 1]) / (light[k] - light[k - 1]));
         return 0;
-    }
-
-    private static double LightAt(Mat grey, double x, double y)
-    {
-        int x0 = Math.Clamp((int)Math.Floor(x), 0, grey.Cols - 2), y0 = Math.Clamp((int)Math.Floor(y), 0, grey.Rows - 2);
-        double tx = Math.Clamp(x - x0, 0, 1), ty = Math.Clamp(y - y0, 0, 1);
-        ReadOnlySpan<byte> upper = grey.RowSpan<byte>(y0), lower = grey.RowSpan<byte>(y0 + 1);
-        ReadOnlySpan<float> linear = LinearLight.OfTone.AsSpan();
-        return (1 - ty) * ((1 - tx) * linear[upper[x0]] + tx * linear[upper[x0 + 1]]) + ty * ((1 - tx) * linear[lower[x0]] + tx * linear[lower[x0 + 1]]);
     }
 
     private static double[] RunningMedian(double[] values, int reach)

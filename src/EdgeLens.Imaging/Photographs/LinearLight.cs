@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EdgeLens.Geometry.Plane;
 using OpenCvSharp;
 
 namespace EdgeLens.Imaging.Photographs;
@@ -44,5 +45,18 @@ public static class LinearLight
         ArgumentNullException.ThrowIfNull(grey);
         using Mat part = grey.SubMat(region);
         return Of(part);
+    }
+
+    /// <summary>Linear light between pixels, interpolated linearly; beyond the rim that of the rim.</summary>
+    /// <param name="grey">CV_8UC1, borrowed.</param>
+    /// <param name="place">Pixels.</param>
+    public static double At(Mat grey, PixelPoint place)
+    {
+        ArgumentNullException.ThrowIfNull(grey);
+        int x = Math.Clamp((int)Math.Floor(place.X), 0, grey.Cols - 2), y = Math.Clamp((int)Math.Floor(place.Y), 0, grey.Rows - 2);
+        double tx = Math.Clamp(place.X - x, 0, 1), ty = Math.Clamp(place.Y - y, 0, 1);
+        ReadOnlySpan<byte> upper = grey.RowSpan<byte>(y), lower = grey.RowSpan<byte>(y + 1);
+        ReadOnlySpan<float> linear = OfTone.AsSpan();
+        return (1 - ty) * ((1 - tx) * linear[upper[x]] + tx * linear[upper[x + 1]]) + ty * ((1 - tx) * linear[lower[x]] + tx * linear[lower[x + 1]]);
     }
 }

@@ -99,6 +99,8 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         PhotographSummary summary = new(photo.Source.FileName, photo.Source.Sha256, photo.WidthPx, photo.HeightPx);
         EdgeTracePoint[] nearest = Nearest(traced.Edge, outline, calibration, height.Value);
 
+        Measured? faceEnd = FaceEndFinder.Find(photo.Grey, calibration, outline, height.Value, traced.Edge.BlurSigmaPx.Value * mmPerPx);
+
         FaceMeasurement own = Under(null);
         if (baseline is null) return new FaceResult(own, calibration, traced.Edge, null);
         Outcome<DriftMeasurement> drift = DriftEstimator.Estimate(baseline, own);
@@ -109,7 +111,10 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
             FaceFigures figures = FaceFigures.Measure(outline, family, scale.RelativeStandardUncertainty, stationOrigin, outline.Noise);
             double origin = (stationOrigin ?? figures.ApexZMm).Value;
             EdgeLight light = EdgeLightMeter.Measure(traced.Edge, outline, nearest, figures.Parts, origin, family, 1000 * mmPerPx, options.SharpLimitUm);
-            return new(summary, family.Family, scale, quality, outline, figures.Widths, origin, figures.ToeRadiusUm, figures.TipWidthUm, figures.TipArcRadiusMm, figures.Nicks, light);
+            return new(summary, family.Family, scale, quality, outline, figures.Widths, origin, figures.ToeRadiusUm, figures.TipWidthUm, figures.TipArcRadiusMm, figures.Nicks, light)
+            {
+                FaceEndZMm = faceEnd,
+            };
         }
     }
 
