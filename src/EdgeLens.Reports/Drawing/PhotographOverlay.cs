@@ -13,6 +13,7 @@ internal sealed class PhotographOverlay
     private const double MarkerRadius = 2.1;
     private const double MarkerDistance = 6.5;
     private const double NameDistance = 3.6;
+    private const double BandDistance = 0.9;
 
     private readonly ReportPhotograph _photograph;
     private readonly Vector2[] _outline;
@@ -31,11 +32,14 @@ internal sealed class PhotographOverlay
 
     public IEnumerable<XElement> Draw(EdgeBands bands, IReadOnlyList<Callout> callouts, Outline outline, IReadOnlyList<(int Index, string Name)> names)
     {
+        yield return El("path.outline", Attr("d", PathText.Of(_outline)));
+        // Beside the edge and not on it: the line of light is what the reader wants to see.
+        Vector2[] beside = [.. _outline.Select((p, i) => p + BandDistance * _unit * OutwardAt(i))];
+        foreach ((int from, int to) in Runs(bands))
+            yield return El("path." + ClassOf(bands.AtPoint[from]), Attr("d", PathText.Of(beside[from..Math.Min(to + 1, beside.Length)])));
+
         if (!_photograph.BaselineOutlinePx.IsEmpty)
             yield return El("path.as-new-over", Attr("d", PathText.Of(_photograph.BaselineOutlinePx.Select(PathText.FromPixelCentres))));
-        yield return El("path.casing", Attr("d", PathText.Of(_outline)));
-        foreach ((int from, int to) in Runs(bands))
-            yield return El("path." + ClassOf(bands.AtPoint[from]), Attr("d", PathText.Of(_outline[from..Math.Min(to + 1, _outline.Length)])));
 
         List<Vector2> taken = [];
         foreach (XElement marker in callouts.SelectMany((c, i) => Marker(c, i + 1, taken))) yield return marker;

@@ -36,7 +36,7 @@ public sealed class DrawingTests
         Inspection inspection = SyntheticCases.Sharp.Inspect(withBaseline: false);
         ReportPhotograph photograph = SyntheticPhotograph.Of(inspection);
 
-        string path = Page(inspection).Descendants("path").First(p => (string?)p.Attribute("class") == "casing").Attribute("d")!.Value;
+        string path = Page(inspection).Descendants("path").First(p => (string?)p.Attribute("class") == "outline").Attribute("d")!.Value;
 
         PixelPoint first = photograph.OutlinePx[0];
         Vector2 drawn = Points(path)[0];
