@@ -33,7 +33,10 @@ internal sealed record Finding(LimitCheck Main, LimitCheck? Open, int Alike)
         return limits[0].IsOpen ? null : new(limits[0], null, 0);
     }
 
-    /// <summary>How wide the line of light is says nothing new where its length has decided the same.</summary>
+    /// <summary>How wide the line of light is says nothing new where its length has decided the same, or left the same open.</summary>
     private static bool SaysNothingNew(LimitCheck width, Finding[] all) => width.What == CheckedFigure.GreatestReflectionWidth && all.Any(f =>
-        f.Main.What == CheckedFigure.ReflectingFraction && f.Main.Part == width.Part && f.Main.Conformity == width.Conformity && (f.Main.Role >= width.Role || width.Conformity == Conformity.Inside));
+        f.Main.What == CheckedFigure.ReflectingFraction && f.Main.Part == width.Part
+        && (Covers(f.Main, width) || (f.Open is { } open && Covers(open, width))));
+
+    private static bool Covers(LimitCheck said, LimitCheck width) => said.Conformity == width.Conformity && (said.Role >= width.Role || width.Conformity == Conformity.Inside);
 }

@@ -17,8 +17,8 @@ internal static class ReasonWords
         string subject = Subject(check, family, isWorkingEdgeAssumed);
         if (check.Figure.Measured is not { } figure)
             return check.What == CheckedFigure.ReflectingFraction
-                ? $"{subject}: the light cannot show it ({Clause(check.Figure.WhyMissing)}).{(IsTipArc(check.Part, family) ? " Put the panels ahead of the tip." : "")}"
-                : $"{subject}: not measured ({Clause(check.Figure.WhyMissing)}).";
+                ? $"{subject}: the light cannot show it ({FigureText.WhyMissing(check.Figure.WhyMissing)}).{(IsTipArc(check.Part, family) ? " Put the panels ahead of the tip." : "")}"
+                : $"{subject}: not measured ({FigureText.WhyMissing(check.Figure.WhyMissing)}).";
         string more = finding.Alike == 0 ? "" : FormattableString.Invariant($" and {finding.Alike} more there");
         string statement = $"{subject}: {Statement(check, FigureText.WithUncertainty(figure, check.Unit), family)}{more}";
         return check.Conformity switch
@@ -54,9 +54,6 @@ internal static class ReasonWords
 
     private static bool IsTipArc(EdgePart? part, InstrumentFamily family) => part == EdgePart.Toe && FamilyTraits.Of(family).TipCuts;
 
-    /// <summary>A reason from elsewhere, whether it came as a sentence or not, made to stand in brackets.</summary>
-    private static string Clause(string? why) => why is not { Length: > 0 } ? "" : char.ToLowerInvariant(why[0]) + why[1..].TrimEnd('.', ' ');
-
     private static string Subject(LimitCheck check, InstrumentFamily family, bool isWorkingEdgeAssumed) => check switch
     {
         { What: CheckedFigure.WidthLoss } => "Width",
@@ -81,10 +78,7 @@ internal static class ReasonWords
 
     private static string Interval(Measured figure, string unit)
     {
-        // The same digits as the figure itself, so that the two ends can be checked by hand.
-        string text = FigureText.WithUncertainty(figure, "");
-        int point = text.IndexOf('.', StringComparison.Ordinal);
-        int decimals = point < 0 ? 0 : text.IndexOf(' ', StringComparison.Ordinal) - point - 1;
+        int decimals = FigureText.DecimalsOf(figure, unit);
         return $"{FigureText.Number(figure.Value - figure.ExpandedUncertainty, decimals)} to {FigureText.Number(figure.Value + figure.ExpandedUncertainty, decimals)} {unit}";
     }
 

@@ -243,7 +243,8 @@ public sealed class VerdictDeciderTests
 
     [Theory]
     [InlineData(34.23, 3.05, "34.2 ± 6.1 %")]
-    [InlineData(0.4178, 0.0153, "0.418 ± 0.031 %")]
+    [InlineData(0.4178, 0.0153, "0.4 ± 0.1 %")]
+    [InlineData(0.0, 0.007, "0.0 ± 0.1 %")]
     [InlineData(1234.6, 60, "1235 ± 120 %")]
     [InlineData(-0.04, 0.5, "0.0 ± 1.0 %")]
     [InlineData(-3.2, 0.5, "−3.2 ± 1.0 %")]
