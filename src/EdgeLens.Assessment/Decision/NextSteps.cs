@@ -28,7 +28,12 @@ internal static class NextSteps
                 "Before you discard it, confirm the loss with a second photograph.",
                 "Discard it as a sharp, by your local rules.",
             ],
-            _ => [.. open.Select(c => c.Figure.Measured is null ? ReasonWords.PanelAdvice(c.Part, family) : "Take another photograph, with both panels on and the edge in best focus.").Distinct(), Rod],
+            _ =>
+            [
+                .. open.Where(c => c.Figure.Measured is null).Select(c => ReasonWords.PanelAdvice(c.Part, family)).Distinct(),
+                "Photograph it again with the edge in best focus and its bright line just below white.",
+                $"If that does not decide either: {char.ToLowerInvariant(Rod[0])}{Rod[1..]}",
+            ],
         };
     }
 }

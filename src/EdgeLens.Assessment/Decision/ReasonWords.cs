@@ -8,26 +8,34 @@ namespace EdgeLens.Assessment.Decision;
 /// <summary>A comparison in words: figure, value ± U, limit, state, edge and stretch, and for an open one what would decide it.</summary>
 internal static class ReasonWords
 {
-    public static string Of(LimitCheck check, InstrumentFamily family, bool isWorkingEdgeAssumed)
+    /// <param name="finding">What one figure says.</param>
+    /// <param name="family">Decides the names of places.</param>
+    /// <param name="isWorkingEdgeAssumed">Whether both edges are judged because nobody said which one works.</param>
+    public static string Of(Finding finding, InstrumentFamily family, bool isWorkingEdgeAssumed)
     {
+        LimitCheck check = finding.Main;
         string subject = Subject(check, family, isWorkingEdgeAssumed);
         if (check.Figure.Measured is not { } figure)
             return check.What == CheckedFigure.ReflectingFraction
-                ? $"{subject}: the light cannot show it ({check.Figure.WhyMissing}). {PanelAdvice(check.Part, family)}"
-                : $"{subject}: not measured ({check.Figure.WhyMissing}).";
-        string value = FigureText.WithUncertainty(figure, check.Unit);
-        string limit = $"the limit of {FigureText.Limit(check.Limit, check.Unit)} for {Consequence(check.Role)}";
-        string statement = $"{subject}: {Finding(check, value, family)}";
+                ? $"{subject}: the light cannot show it ({FigureText.WhyMissing(check.Figure.WhyMissing)}).{(IsTipArc(check.Part, family) ? " Put the panels ahead of the tip." : "")}"
+                : $"{subject}: not measured ({FigureText.WhyMissing(check.Figure.WhyMissing)}).";
+        string more = finding.Alike == 0 ? "" : FormattableString.Invariant($" and {finding.Alike} more there");
+        string statement = $"{subject}: {Statement(check, FigureText.WithUncertainty(figure, check.Unit), family)}{more}";
         return check.Conformity switch
         {
-            Conformity.Outside => $"{statement}, clear above {limit}.",
-            Conformity.Inside => $"{statement}, clear below {limit}.",
-            _ => $"{statement}, not decidable against {limit}: the interval {Interval(figure, check.Unit)} holds it. {WhatWouldDecide(check.What)}",
+            Conformity.Outside when finding.Open is { } open => $"{statement}, clear above {Limit(check)}; {Undecided(open, figure)}",
+            Conformity.Outside => $"{statement}, clear above {Limit(check)}.",
+            Conformity.Inside => $"{statement}, clear below {Limit(check)}.",
+            _ => $"{statement}, {Undecided(check, figure)}",
         };
     }
 
+    private static string Limit(LimitCheck check) => $"the limit of {FigureText.Limit(check.Limit, check.Unit)} for {Consequence(check.Role)}";
+
+    private static string Undecided(LimitCheck open, Measured figure) => $"not decidable against {Limit(open)}: the interval {Interval(figure, open.Unit)} holds it. {WhatWouldDecide(open.What)}";
+
     /// <summary>What the limit is for.</summary>
-    public static string Consequence(LimitRole role) => role switch
+    private static string Consequence(LimitRole role) => role switch
     {
         LimitRole.Watch => "watching",
         LimitRole.TouchUp => "a touch-up",
@@ -38,11 +46,13 @@ internal static class ReasonWords
     /// <summary>Where the panels must stand so that a part of the edge can be seen.</summary>
     public static string PanelAdvice(EdgePart? part, InstrumentFamily family) => part switch
     {
-        EdgePart.Toe when FamilyTraits.Of(family).TipCuts =>
-            "Put the panels ahead of the tip, about 30° left and right of the blade's axis and 30 to 45° above the face, and photograph it again.",
-        EdgePart.Toe => "Put a panel ahead of the toe, 30 to 45° above the face, and photograph it again.",
-        _ => "Put a soft panel on that side of the blade, 30 to 45° above the face, and photograph it again.",
+        EdgePart.Toe when IsTipArc(part, family) =>
+            "Put the panels ahead of the tip, about 30° left and right of the blade's axis and 30 to 45° above the face.",
+        EdgePart.Toe => "Put a panel ahead of the toe, 30 to 45° above the face.",
+        _ => "Put a soft panel on the side that is dark, 30 to 45° above the face.",
     };
+
+    private static bool IsTipArc(EdgePart? part, InstrumentFamily family) => part == EdgePart.Toe && FamilyTraits.Of(family).TipCuts;
 
     private static string Subject(LimitCheck check, InstrumentFamily family, bool isWorkingEdgeAssumed) => check switch
     {
@@ -52,7 +62,7 @@ internal static class ReasonWords
         _ => PlaceText.Sentence(PlaceText.Name(check.Part!.Value, family)),
     };
 
-    private static string Finding(LimitCheck check, string value, InstrumentFamily family)
+    private static string Statement(LimitCheck check, string value, InstrumentFamily family)
     {
         string places = PlaceText.From(check.Where, family);
         string where = places.Length == 0 ? "" : $" ({places})";
@@ -68,10 +78,7 @@ internal static class ReasonWords
 
     private static string Interval(Measured figure, string unit)
     {
-        // The same digits as the figure itself, so that the two ends can be checked by hand.
-        string text = FigureText.WithUncertainty(figure, "");
-        int point = text.IndexOf('.', StringComparison.Ordinal);
-        int decimals = point < 0 ? 0 : text.IndexOf(' ', StringComparison.Ordinal) - point - 1;
+        int decimals = FigureText.DecimalsOf(figure, unit);
         return $"{FigureText.Number(figure.Value - figure.ExpandedUncertainty, decimals)} to {FigureText.Number(figure.Value + figure.ExpandedUncertainty, decimals)} {unit}";
     }
 

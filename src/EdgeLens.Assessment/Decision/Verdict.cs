@@ -52,4 +52,5 @@ public sealed record Verdict(
 /// <summary>One reason.</summary>
 /// <param name="Words">Which figure, value ± U with unit, limit, state, which edge and which stretch; whole sentences.</param>
 /// <param name="Check">The comparison behind it; null for a refused photograph.</param>
-public sealed record VerdictReason(string Words, LimitCheck? Check);
+/// <param name="Open">A more severe limit of the same figure that is not decidable; null for none.</param>
+public sealed record VerdictReason(string Words, LimitCheck? Check, LimitCheck? Open = null);

@@ -37,7 +37,7 @@ public static class VerdictDecider
         return new(
             kind,
             Headline(kind, edges, isWatched: checks.Any(c => c.IsExceeded && c.Role == LimitRole.Watch)),
-            [.. Decisive(series, kind).Select(c => new VerdictReason(ReasonWords.Of(c, today.Family, parts.IsWorkingEdgeAssumed), c))],
+            [.. Finding.Of(series, kind).Select(f => new VerdictReason(ReasonWords.Of(f, today.Family, parts.IsWorkingEdgeAssumed), f.Main, f.Open))],
             Remarks(today, drift, parts, checks),
             NextSteps.For(kind, edges, today.Family, openWork),
             [.. checks],
@@ -73,26 +73,6 @@ public static class VerdictDecider
         LimitRole.Resharpen => VerdictKind.Resharpen,
         _ => VerdictKind.Retire,
     };
-
-    /// <summary>Of each figure the most severe limit that it clearly exceeds and those beyond it that are open; of a kept instrument also the mildest limit it keeps.</summary>
-    private static IEnumerable<LimitCheck> Decisive(LimitCheck[][] series, VerdictKind kind)
-    {
-        List<LimitCheck> decisive = [];
-        foreach (LimitCheck[] one in series)
-        {
-            LimitCheck? exceeded = one.LastOrDefault(c => c.IsExceeded);
-            if (exceeded is not null) decisive.Add(exceeded);
-            // A missing figure is open against all its limits: once is enough.
-            if (one.FirstOrDefault(c => c.IsOpen && (exceeded is null || c.Role > exceeded.Role)) is { } open) decisive.Add(open);
-            else if (exceeded is null && kind == VerdictKind.Keep && one.Length > 0) decisive.Add(one[0]);
-        }
-        // Whether a limit is exceeded too does not matter on an edge where another figure has decided as much.
-        decisive.RemoveAll(o => o.Conformity == Conformity.NotDecidable && o.Part is not null && decisive.Any(e => e.IsExceeded && e.Part == o.Part && e.Role >= o.Role));
-        // How wide the line is says nothing new where its length has already decided the same.
-        decisive.RemoveAll(w => w.What == CheckedFigure.GreatestReflectionWidth && decisive.Any(f =>
-            f.What == CheckedFigure.ReflectingFraction && f.Part == w.Part && f.Conformity == w.Conformity && (f.Role >= w.Role || w.Conformity == Conformity.Inside)));
-        return decisive.OrderBy(c => c.IsExceeded ? 0 : c.IsOpen ? 1 : 2).ThenByDescending(c => c.Role);
-    }
 
     private static string Headline(VerdictKind kind, string edges, bool isWatched) => kind switch
     {

@@ -104,7 +104,7 @@ internal sealed record EdgeBands(bool IsLoss, ImmutableArray<Band> AtPoint)
 
     private string Words(Band band) => (IsLoss, band) switch
     {
-        (_, Band.Plain) => "not a cutting edge",
+        (_, Band.Plain) => "outline alone: not a cutting edge",
         (true, Band.Unseen) => "not seen in both photographs",
         (true, Band.Calm) => "no loss that can be measured",
         (true, Band.Slight) => FormattableString.Invariant($"up to {MarkedLossUm} µm lost"),

@@ -13,6 +13,7 @@ internal sealed class PhotographOverlay
     private const double MarkerRadius = 2.1;
     private const double MarkerDistance = 6.5;
     private const double NameDistance = 3.6;
+    private const double BandDistance = 0.9;
 
     private readonly ReportPhotograph _photograph;
     private readonly Vector2[] _outline;
@@ -27,29 +28,44 @@ internal sealed class PhotographOverlay
         _middle = _outline.Length == 0 ? new() : new(_outline.Average(p => p.X), _outline.Average(p => p.Y));
     }
 
-    public static string ClassOf(Band band) => "band " + band.ToString().ToLowerInvariant();
+    /// <summary>A part that does not cut has its outline and nothing beside it.</summary>
+    public static string ClassOf(Band band) => band == Band.Plain ? "outline" : "band " + band.ToString().ToLowerInvariant();
 
     public IEnumerable<XElement> Draw(EdgeBands bands, IReadOnlyList<Callout> callouts, Outline outline, IReadOnlyList<(int Index, string Name)> names)
     {
+        yield return El("path.outline", Attr("d", PathText.Of(_outline)));
+        // Beside the edge and not on it: the line of light is what the reader wants to see.
+        Vector2[] beside = [.. _outline.Select((p, i) => p + BandDistance * _unit * OutwardAt(i))];
+        foreach ((int from, int to) in Runs(bands).Where(r => bands.AtPoint[r.From] != Band.Plain))
+            yield return El("path." + ClassOf(bands.AtPoint[from]), Attr("d", PathText.Of(beside[from..Math.Min(to + 1, beside.Length)])));
+
         if (!_photograph.BaselineOutlinePx.IsEmpty)
             yield return El("path.as-new-over", Attr("d", PathText.Of(_photograph.BaselineOutlinePx.Select(PathText.FromPixelCentres))));
-        yield return El("path.casing", Attr("d", PathText.Of(_outline)));
-        foreach ((int from, int to) in Runs(bands))
-            yield return El("path." + ClassOf(bands.AtPoint[from]), Attr("d", PathText.Of(_outline[from..Math.Min(to + 1, _outline.Length)])));
 
-        List<Vector2> taken = [];
+        (Vector2 left, Vector2 right) = ScaleBarEnds();
+        List<Vector2> taken = [left, 0.5 * (left + right), right];
         foreach (XElement marker in callouts.SelectMany((c, i) => Marker(c, i + 1, taken))) yield return marker;
         foreach ((int index, string name) in names) yield return Name(index, name, taken);
     }
 
     public IEnumerable<XElement> ScaleBar()
     {
-        if (_photograph.MmPerPx is not { } mmPerPx) yield break;
-        double length = 1 / mmPerPx, right = _photograph.WidthPx - 2 * _unit, y = _photograph.HeightPx - 2 * _unit;
-        string d = $"M{Px(right - length)} {Px(y)}H{Px(right)}";
+        if (_photograph.MmPerPx is null) yield break;
+        (Vector2 left, Vector2 right) = ScaleBarEnds();
+        string d = $"M{Px(left.X)} {Px(left.Y)}H{Px(right.X)}";
         yield return El("path.casing", Attr("d", d));
         yield return El("path.scale-bar", Attr("d", d));
-        yield return El("text.on-picture end", Attr("x", right), Attr("y", y - 1.2 * _unit), "1 mm");
+        yield return El("text.on-picture end", Attr("x", right.X), Attr("y", right.Y - 1.2 * _unit), "1 mm");
+    }
+
+    /// <summary>In the corner that is farthest from the blade.</summary>
+    private (Vector2 Left, Vector2 Right) ScaleBarEnds()
+    {
+        double length = 1 / (_photograph.MmPerPx ?? double.PositiveInfinity), margin = 2 * _unit, top = 5 * _unit, bottom = _photograph.HeightPx - margin;
+        double atRight = Math.Max(_photograph.WidthPx - margin - length, margin);
+        Vector2[] corners = [new(atRight, bottom), new(margin, bottom), new(atRight, top), new(margin, top)];
+        Vector2 left = _outline.Length == 0 ? corners[0] : corners.MaxBy(c => _outline.Min(p => (p - c - new Vector2(length / 2, 0)).Length));
+        return (left, left + new Vector2(length, 0));
     }
 
     private static IEnumerable<(int From, int To)> Runs(EdgeBands bands)

@@ -66,6 +66,8 @@ internal static class FaceJson
         json.WriteMeasured("tiltDeg", scale.TiltDeg);
         json.WriteMeasured("distanceMm", scale.DistanceMm);
         json.WriteMeasured("heightOverCardMm", scale.HeightOverCardMm);
+        json.WriteOptional("viewSlopeX", scale.ViewSlope?.X);
+        json.WriteOptional("viewSlopeY", scale.ViewSlope?.Y);
         json.WriteEndObject();
     }
 

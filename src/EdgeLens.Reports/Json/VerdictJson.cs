@@ -15,7 +15,7 @@ internal static class VerdictJson
         json.WriteTexts("reasons", verdict.Reasons.Select(r => r.Words));
         json.WriteTexts("remarks", verdict.Remarks);
         json.WriteTexts("nextSteps", verdict.NextSteps);
-        json.WriteObjects("checks", verdict.Checks, (j, check) => WriteCheck(j, check, verdict.Reasons.Any(r => ReferenceEquals(r.Check, check))));
+        json.WriteObjects("checks", verdict.Checks, (j, check) => WriteCheck(j, check, verdict.Reasons.Any(r => ReferenceEquals(r.Check, check) || ReferenceEquals(r.Open, check))));
         json.WriteEndObject();
     }
 

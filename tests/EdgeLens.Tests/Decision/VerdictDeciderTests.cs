@@ -43,6 +43,28 @@ public sealed class VerdictDeciderTests
     public void A_nick_decides_by_its_depth(double depthUm, double u, VerdictKind expected) =>
         Assert.Equal(expected, VerdictDecider.Decide(Curette with { Nicks = [NickOn(EdgePart.Right, depthUm, u)] }, NoDrift, Policy.Default).Kind);
 
+    [Fact]
+    public void Many_nicks_of_one_edge_make_one_reason_and_all_of_them_stay_in_the_comparisons()
+    {
+        Nick[] nicks = [.. new[] { 40.0, 90, 60 }.Select((depth, i) => NickOn(EdgePart.Right, depth, 2) with { StationMm = 1 + i }), NickOn(EdgePart.Left, 50, 2)];
+
+        Verdict verdict = VerdictDecider.Decide(Curette with { Nicks = [.. nicks] }, NoDrift, Policy.Default);
+
+        VerdictReason right = Assert.Single(verdict.Reasons, r => r.Check is { What: CheckedFigure.NickDepth, Part: EdgePart.Right });
+        Assert.Contains("a nick 90.0 ± 4.0 µm deep, 2.00 mm from the toe and 2 more there, clear above", right.Words, StringComparison.Ordinal);
+        Assert.Equal(4, verdict.Checks.Count(c => c is { What: CheckedFigure.NickDepth, Role: LimitRole.Resharpen }));
+    }
+
+    [Theory]
+    [InlineData("The bright line is clipped: expose less.")]
+    [InlineData("the bright line is clipped: expose less")]
+    public void Why_something_is_missing_is_told_as_part_of_the_reason(string why)
+    {
+        Verdict verdict = VerdictDecider.Decide(WithLight(Curette, EdgePart.Right, Figure.Missing(why), Figure.Missing(why)), NoDrift, Policy.Default);
+
+        Assert.Equal("Right edge: the light cannot show it (the bright line is clipped: expose less).", verdict.Reasons[0].Words);
+    }
+
     [Theory]
     [InlineData(5, 1, VerdictKind.Keep, "Keep in use")]
     [InlineData(11, 1, VerdictKind.Keep, "Keep in use")]           // watching is not decidable
@@ -61,8 +83,8 @@ public sealed class VerdictDeciderTests
     {
         Verdict verdict = VerdictDecider.Decide(Curette, WithWidthLoss(2, 21, 1), Policy.Default);
 
-        VerdictReason open = Assert.Single(verdict.Reasons, r => r.Check is { Role: LimitRole.Retire, What: CheckedFigure.WidthLoss });
-        Assert.Equal(Conformity.NotDecidable, open.Check!.Conformity);
+        VerdictReason open = Assert.Single(verdict.Reasons, r => r.Open is { Role: LimitRole.Retire, What: CheckedFigure.WidthLoss });
+        Assert.Equal((Conformity.Outside, Conformity.NotDecidable), (open.Check!.Conformity, open.Open!.Conformity));
         Assert.All(new[] { "21.0 ± 2.0 %", "limit of 20 %", "19.0 to 23.0 %", "2.00 mm from the toe", "Another photograph", "caliper bars", "height" }, fact => Assert.Contains(fact, open.Words, StringComparison.Ordinal));
     }
 
@@ -221,7 +243,8 @@ public sealed class VerdictDeciderTests
 
     [Theory]
     [InlineData(34.23, 3.05, "34.2 ± 6.1 %")]
-    [InlineData(0.4178, 0.0153, "0.418 ± 0.031 %")]
+    [InlineData(0.4178, 0.0153, "0.4 ± 0.1 %")]
+    [InlineData(0.0, 0.007, "0.0 ± 0.1 %")]
     [InlineData(1234.6, 60, "1235 ± 120 %")]
     [InlineData(-0.04, 0.5, "0.0 ± 1.0 %")]
     [InlineData(-3.2, 0.5, "−3.2 ± 1.0 %")]

@@ -72,7 +72,10 @@ internal sealed record SyntheticWorkingEnd
         return new(
             Similarity.Identity, 1.9, [.. samples],
             new Measured(cutting.Max(s => s.LossUm.Measured!.Value.Value), 4), new Measured(cutting.Average(s => s.LossUm.Measured!.Value.Value), 2.5), widths,
-            new Measured(length, 9), new Measured(areaLoss, 0.4), new Measured(4 + cutting.Max(s => LossUm(s.Part, s.StationMm)) / 10, 1.5));
+            new Measured(length, 9), new Measured(areaLoss, 0.4), new Measured(4 + cutting.Max(s => LossUm(s.Part, s.StationMm)) / 10, 1.5))
+        {
+            Budgets = [new("lengthLossUm", null, new([new("registration", 8), new("apex", 4)])), new("widthLossUm", 2, new([new("noise", 4.2)]))],
+        };
     }
 
     private FaceMeasurement Measure(string fileName)

@@ -35,7 +35,7 @@ internal static class EdgeSection
             : [];
         XElement? lightChart = !IsWorthDrawing(light) ? null : StripChart.Draw(light, LightLimits(inspection, today), $"{name}: width of the line of light along the edge.", xWords, "line of light, µm");
         XElement? lossChart = !IsWorthDrawing(loss) ? null : StripChart.Draw(loss, [], $"{name}: metal lost along the edge.", xWords, "metal lost, µm");
-        string[] missing = [.. light.Select(s => s.Item2.WhyMissing).OfType<string>().Distinct().Take(1).Select(why => $"the light cannot show it ({why})")];
+        string[] missing = [.. light.Select(s => s.Item2.WhyMissing).OfType<string>().Distinct().Take(1).Select(why => $"the light cannot show it ({FigureText.WhyMissing(why)})")];
         if (lightChart is null && lossChart is null && missing.Length == 0) return null;
         bool isHatched = (lightChart is not null && missing.Length > 0) || (lossChart is not null && loss.Any(s => s.Item2.Measured is null));
         return El("figure", El("h3", name), lightChart, lossChart,

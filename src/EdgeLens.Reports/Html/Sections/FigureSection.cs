@@ -28,14 +28,14 @@ internal static class FigureSection
     private static XElement Row(FigureRow row) => El("tr",
         El("th", Attr("scope", "row"), row.Name, row.Where.Length == 0 ? null : El("small", " " + row.Where)),
         Cell("Today", Value(row.Today, row.Unit)),
-        Cell("When new", row.AsNew is { } asNew ? Value(asNew, row.Unit) : null),
+        Cell("When new", row.AsNew switch { null => null, { Measured: null } => El("span.missing", "not measured"), { } asNew => Value(asNew, row.Unit) }),
         Cell("Limits", row.Checks.Length == 0 ? null : row.Checks.Select(c => El("div", $"{c.RoleName} above {FigureText.Limit(c.Limit, c.Unit)}: ", State(c)))));
 
     /// <summary>A cell; on a phone an empty one takes no line.</summary>
     private static XElement Cell(string label, object? content) => content is null ? El("td.none", "–") : El("td", Attr("data-label", label), content);
 
     private static object Value(Figure figure, string unit) =>
-        figure.Measured is { } m ? El("span.value", FigureText.WithUncertainty(m, unit)) : El("span.missing", $"not measured: {figure.WhyMissing}");
+        figure.Measured is { } m ? El("span.value", FigureText.WithUncertainty(m, unit)) : El("span.missing", $"not measured: {FigureText.WhyMissing(figure.WhyMissing)}");
 
     private static XElement State(LimitCheck check) => check.Conformity switch
     {

@@ -36,7 +36,9 @@ internal static class ProfileSection
         Vector2[] now = [.. today.Outline.Points.Select(p => drift.BaselineFromToday.Apply(Place(p)))];
         ProfileDrawing drawing = new([.. asNew, .. now], baseline.StationOriginZMm);
         double magnification = Magnification(drift, baseline.Outline);
-        Vector2[] magnified = [.. drift.EdgeLoss.Where(s => s.LossUm.Measured is not null).Select(s => OutlinePlaces.Landing(baseline.Outline, s, magnification))];
+        // Between the first and the last place where a loss was measured: beyond them nothing is known to be lost.
+        EdgeLossSample[] measured = [.. drift.EdgeLoss.Where(s => s.LossUm.Measured is not null)];
+        Vector2[] before = [.. measured.Select(s => OutlinePlaces.Landing(baseline.Outline, s, 0))], magnified = [.. measured.Select(s => OutlinePlaces.Landing(baseline.Outline, s, magnification))];
         string times = FormattableString.Invariant($"{magnification}");
         return
         [
@@ -44,7 +46,7 @@ internal static class ProfileSection
                     drawing.Outline(asNew, "as-new-fill", true), drawing.Outline(now, "today-fill", true), drawing.Outline(asNew, "as-new"), drawing.Outline(now, "today")),
                 El("figcaption", El("strong", "True shape."), " The same scale both ways. ", Keys("today"))),
             El("figure", drawing.Svg($"Outline when new with the losses drawn {times} times larger.", end,
-                    drawing.Outline(asNew, "lost-fill", true), magnified.Length < 2 ? null : drawing.Outline(magnified, "today-fill", true),
+                    before.Length < 2 ? null : drawing.Outline(before, "lost-fill", true), magnified.Length < 2 ? null : drawing.Outline(magnified, "today-fill", true),
                     drawing.Outline(asNew, "as-new"), magnified.Length < 2 ? null : drawing.Outline(magnified, "today")),
                 El("figcaption", El("strong", magnification == 1 ? "Losses as they are." : $"Losses {times} times larger."), " Measured across the as-new edge; shaded: metal lost. ", Keys("today"))),
         ];
