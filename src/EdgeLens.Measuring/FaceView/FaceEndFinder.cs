@@ -13,8 +13,8 @@ namespace EdgeLens.Measuring.FaceView;
 /// the room. It does not wear, and unlike the nearly parallel sides of the heel it tells where the blade lies along its axis.
 /// </summary>
 /// <remarks>
-/// Brightness averaged across the middle of the blade is followed along z. At a candidate the face's side is a straight line, the neck's a parabola, each fitted
-/// outside the blur; the step is their difference there. The candidate of the most significant step whose face side is straight to within noise wins, and
+/// Brightness averaged across the middle of the blade is followed along z. At a candidate the face's side and the neck's are straight lines, each fitted
+/// outside the blur; the step is their difference there. The first significant step behind a face that is straight to within noise counts, and
 /// the half level between the two curves gives its place. Where no step stands out (a soft heel, an unlucky light), there is no landmark.
 /// </remarks>
 internal static class FaceEndFinder
@@ -22,6 +22,7 @@ internal static class FaceEndFinder
     private const double StepMm = 0.01;
     private const double SearchMm = 0.7;
     private const double SideMm = 0.25;
+    private const double NeckMm = 0.12;
     private const double HalfWidthShare = 0.6;
     private const int AcrossSamples = 41;
 
@@ -47,18 +48,20 @@ internal static class FaceEndFinder
         int side = (int)(SideMm / StepMm), gap = Math.Max(1, (int)Math.Ceiling(2 * blurMm / StepMm));
         double[] z = [.. Enumerable.Range(0, light.Length).Select(i => FirstZ + i * StepMm)];
         double noise = Noise(light, z, light.Length - side, side);
+        int neckSide = (int)(NeckMm / StepMm);
         (double Score, int At, double Left, double Right) best = (0, -1, 0, 0);
-        for (int c = side + gap; c < light.Length - side - gap; c++)
+        // From the toe backwards: the face is even, so that the first step met is its end; steps farther back are the neck's own.
+        for (int c = light.Length - side - gap - 1; c >= neckSide + gap && (best.At < 0 || best.At - c <= 2 * gap); c--)
         {
-            Range face = (c + gap)..(c + gap + side), neck = (c - gap - side)..(c - gap);
-            if (PolynomialFit.Of(z.AsSpan(face), light.AsSpan(face), 1, z[c]) is not { } f || PolynomialFit.Of(z.AsSpan(neck), light.AsSpan(neck), 2, z[c]) is not { } n) continue;
+            Range face = (c + gap)..(c + gap + side), neck = (c - gap - neckSide)..(c - gap);
+            if (PolynomialFit.Of(z.AsSpan(face), light.AsSpan(face), 1, z[c]) is not { } f || PolynomialFit.Of(z.AsSpan(neck), light.AsSpan(neck), 1, z[c]) is not { } n) continue;
             if (Spread(f, light, z, face) > 2 * noise) continue;
             double right = f.At(z[c]), left = n.At(z[c]), step = Math.Abs(right - left);
-            // The neck's parabola, extrapolated over the gap, is worth about three of its points' noise.
-            double score = step / (3 * Math.Max(noise, Spread(n, light, z, neck)));
-            if (step > LeastStepShare * right && score > best.Score) best = (score, c, left, right);
+            // The neck's line, extrapolated over the gap, is worth about twice its points' noise.
+            double score = step / (2 * Math.Max(noise, Spread(n, light, z, neck)));
+            if (step > LeastStepShare * right && score > LeastStepSigmas / 2 && score > best.Score) best = (score, c, left, right);
         }
-        if (best.At < 0 || best.Score < LeastStepSigmas / 3) return null;
+        if (best.At < 0) return null;
         return HalfLevel(light, best, gap) is { } place
             ? new Measured(FirstZ + place * StepMm, Quadrature.Sum(PlaceSigmaPx * MmPerPx(calibration, outline, heightMm), noise / Math.Abs(best.Right - best.Left) * Math.Sqrt(2 * Math.PI) * blurMm))
             : null;
