@@ -25,6 +25,9 @@ internal sealed class OutlineRegistration
     // Shift, turn and scale need a few places on either side; fewer than 0.4 mm of edge is no reference.
     private const int FewestPerSide = 8;
 
+    // The heel's form alone tells the shift along z only roughly, and not better than the neck's height is known: a landmark is believed up to here.
+    private const double GreatestOffSigmas = 5;
+
     // How far apart the outlines may lie along a normal: the heel is found within some tenths of a millimetre.
     private const double ReachMm = 0.5;
 
@@ -91,7 +94,7 @@ internal sealed class OutlineRegistration
     private sealed record FitResult(Similarity Map, Matrix<double> Gain, Matrix<double> Own, double ResidualMm, double Cost, Vector<double> FaceEndGain, double ShiftZVariance);
 
     /// <summary>
-    /// With the end of the face where it fits the outlines: a landmark farther off than three standard deviations of both was mistaken in one of the photographs.
+    /// With the end of the face where it fits the outlines: a landmark much farther off than both allow was mistaken in one of the photographs.
     /// </summary>
     private static (FitResult Fit, ReferenceErrors Errors)? FitWithFaceEnd(ReferenceErrors errors, double[] offsetsMm, OutlineCurve today, Similarity start, DriftOptions options)
     {
@@ -100,7 +103,7 @@ internal sealed class OutlineRegistration
         if (errors.FaceEnd is not { } end) return (without, outlines);
         double off = without.Map.Apply(new(0, end.TodayZMm)).Y - end.Place.Position.Y;
         double variance = without.ShiftZVariance + end.UncertaintyMm * end.UncertaintyMm;
-        if (off * off > 9 * variance || Fit(errors, offsetsMm, today, without.Map, MostIterations, options) is not { } with) return (without, outlines);
+        if (off * off > GreatestOffSigmas * GreatestOffSigmas * variance || Fit(errors, offsetsMm, today, without.Map, MostIterations, options) is not { } with) return (without, outlines);
         return (with, errors);
     }
 

@@ -27,7 +27,7 @@ internal static class FaceEndFinder
     private const int AcrossSamples = 41;
 
     // A step counts from this many standard deviations of the averaged brightness, so that grinding marks do not.
-    private const double LeastStepSigmas = 8;
+    private const double LeastStepSigmas = 5;
 
     // ... and from this share of the face's level: below it dirt or a smudge could make it.
     private const double LeastStepShare = 0.03;
