@@ -41,7 +41,9 @@ internal static class MadeCard
         return g with
         {
             Camera = g.Camera with { CentreXPx = Normal(random, g.Camera.CentreXPx, centre), CentreYPx = Normal(random, g.Camera.CentreYPx, centre) },
-            PrintScaleX = Normal(random, 1, 0.005), PrintScaleY = Normal(random, 1, 0.005), InkSpreadMm = Normal(random, 0, 0.005),
+            PrintScaleX = Normal(random, 1, 0.005),
+            PrintScaleY = Normal(random, 1, 0.005),
+            InkSpreadMm = Normal(random, 0, 0.005),
         };
     }
 
