@@ -36,7 +36,8 @@ internal static class CardBundle
             double[][] distances = Distances(photographs, geometries);
             // The length of two normal residuals has its median at 1.1774 standard deviations (Rayleigh).
             double now = Median(distances) / 1.1774;
-            if (i > 3 && Math.Abs(now - spread) < 1e-3 * spread) break;
+            // Good to a few percent is enough: what follows settles the spread itself.
+            if (i > 2 && Math.Abs(now - spread) < 0.03 * spread) break;
             spread = now;
             for (int k = 0; k < weights.Length; k++)
                 for (int j = 0; j < weights[k].Length; j++)
@@ -62,6 +63,14 @@ internal static class CardBundle
             variance = Variance(photographs, weights, geometries, priors, variance);
         }
         return Conclude(photographs, weights, geometries, priors, variance);
+    }
+
+    /// <summary>The same corners at the same spread, with other priors: what is known of a lens must not decide which corners are wrong, nor how far all of them scatter.</summary>
+    public static Solution Refit(IReadOnlyList<ImmutableArray<CardCorner>> photographs, Solution before, BundlePriors priors)
+    {
+        double[][] weights = [.. before.Used.Select(used => used.Select(u => u ? 1.0 : 0.0).ToArray())];
+        CardGeometry[] geometries = Minimise(photographs, weights, [.. before.Geometries], priors, before.VarianceFactor, 50);
+        return Conclude(photographs, weights, geometries, priors, before.VarianceFactor);
     }
 
     private static Solution Conclude(IReadOnlyList<ImmutableArray<CardCorner>> photographs, double[][] weights, CardGeometry[] geometries, BundlePriors priors, double variance)
@@ -153,6 +162,13 @@ internal static class CardBundle
 
     private static double Square(double v) => v * v;
 
+    /// <summary>
+    /// A trace of information that pulls nowhere, turn (1 rad)⁻², shift (1 m)⁻², focal length (a factor of e²)⁻²: a billionth of what corners tell, but where
+    /// they tell nothing (hidden, all on one line) the answer is a huge uncertainty, not a matrix without inverse.
+    /// </summary>
+    private static readonly (int Parameter, double Information)[] Trace =
+        [(CardGeometry.LnFocal, 0.25), .. Enumerable.Range(0, 3).SelectMany(i => new[] { (CardGeometry.Turn + i, 1.0), (CardGeometry.Shift + i, 1e-6) })];
+
     /// <summary>Normal equations at a geometry.</summary>
     private sealed record Normal(Matrix<double> Matrix, Matrix<double> Data, Vector<double> Gradient, double Cost, double DataSquares)
     {
@@ -167,36 +183,42 @@ internal static class CardBundle
             Vector<double> gradient = Vector<double>.Build.Dense(size);
             double squares = 0;
             Span<double> dx = stackalloc double[n], dy = stackalloc double[n];
-            var block = new double[n, n];
+            double[] block = new double[n * n], pull = new double[n];
             for (int k = 0; k < photographs.Count; k++)
             {
                 Array.Clear(block);
+                Array.Clear(pull);
                 for (int c = 0; c < photographs[k].Length; c++)
                 {
                     if (weights[k][c] == 0) continue;
                     CardCorner corner = photographs[k][c];
                     var p = CornerProjection.Project(geometries[k], corner, dx, dy);
-                    double w = weights[k][c] / Square(corner.StandardUncertaintyPx), rx = corner.Pixel.X - p.X, ry = corner.Pixel.Y - p.Y;
+                    double w = weights[k][c] / Square(corner.StandardUncertaintyPx), v = w / variance, rx = corner.Pixel.X - p.X, ry = corner.Pixel.Y - p.Y;
                     squares += w * (rx * rx + ry * ry);
                     for (int i = 0; i < n; i++)
                     {
-                        gradient[Index(k, i)] += w / variance * (dx[i] * rx + dy[i] * ry);
-                        for (int j = 0; j <= i; j++) block[i, j] += w / variance * (dx[i] * dx[j] + dy[i] * dy[j]);
+                        double x = v * dx[i], y = v * dy[i];
+                        pull[i] += x * rx + y * ry;
+                        for (int j = 0; j <= i; j++) block[i * n + j] += x * dx[j] + y * dy[j];
                     }
                 }
                 for (int i = 0; i < n; i++)
-                    for (int j = 0; j < n; j++)
-                        data[Index(k, i), Index(k, j)] += i >= j ? block[i, j] : block[j, i];
+                {
+                    gradient[Index(k, i)] += pull[i];
+                    for (int j = 0; j < n; j++) data[Index(k, i), Index(k, j)] += i >= j ? block[i * n + j] : block[j * n + i];
+                }
             }
 
             Matrix<double> all = data.Clone();
+            for (int k = 0; k < photographs.Count; k++)
+                foreach ((int parameter, double trace) in Trace) all[Index(k, parameter), Index(k, parameter)] += trace;
             double cost = squares / variance;
             Matrix<double> information = priors.Print + priors.Lens;
-            Vector<double> off = priors.Mean - BundlePriors.SharedOf(geometries[0]), pull = information * off;
-            cost += off * pull;
+            Vector<double> off = priors.Mean - BundlePriors.SharedOf(geometries[0]), known = information * off;
+            cost += off * known;
             for (int i = 0; i < CardGeometry.SharedCount; i++)
             {
-                gradient[i] += pull[i];
+                gradient[i] += known[i];
                 for (int j = 0; j < CardGeometry.SharedCount; j++) all[i, j] += information[i, j];
             }
             if (priors.DistanceMm is { } distance)

@@ -31,17 +31,19 @@ public static class CardCalibrator
     {
         Measured printX = bars.ScaleX(card), printY = bars.ScaleY(card);
         BundlePriors priors = BundlePriors.UnknownLens(sighting.WidthPx, sighting.HeightPx, printX, printY);
+        if (Fit(sighting, priors) is not { } solution) return Hidden(sighting.Corners.Length);
+        if (solution.UsedCount < MinCorners) return Hidden(solution.UsedCount);
         if (profile is not null)
         {
             if (!profile.For(sighting.WidthPx, sighting.HeightPx).TryGet(out LensProfile? scaled, out Refusal? refusal)) return refusal;
             priors = BundlePriors.KnownLens(scaled, printX, printY);
+            solution = CardBundle.Refit([sighting.Corners], solution, priors);
+            double chiSquare = priors.LensChiSquare(solution.Geometries[0]);
+            if (chiSquare > ProfileLimit)
+                return new Refusal(
+                    "lens-profile-other", $"The photograph was not taken with the lens of the profile {profile.Name}, or with another zoom.",
+                    "Name the right profile, make a new one, or measure without a profile.", chiSquare, ProfileLimit, "chi-square");
         }
-        if (Fit(sighting, priors) is not { } solution) return Hidden(sighting.Corners.Length);
-        if (solution.UsedCount < MinCorners) return Hidden(solution.UsedCount);
-        if (profile is not null && priors.LensChiSquare(solution.Geometries[0]) is var chiSquare && chiSquare > ProfileLimit)
-            return new Refusal(
-                "lens-profile-other", $"The photograph was not taken with the lens of the profile {profile.Name}, or with another zoom.",
-                "Name the right profile, make a new one, or measure without a profile.", chiSquare, ProfileLimit, "chi-square");
         CardCalibration calibration = new(solution.Geometries[0], solution.Covariance, priors, card, solution.ResidualPx, solution.UsedCount);
         ScaleBudget budget = calibration.ScaleBudget(new Measured(0, 0));
         double seen = Quadrature.Sum(budget.Corners, budget.Lens);

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using EdgeLens.Geometry.Figures;
-using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Cards;
 using OpenCvSharp;
 
@@ -9,7 +8,7 @@ namespace EdgeLens.Imaging.Calibration;
 /// <summary>Finds the reference card in a photograph and locates its corners to sub-pixel.</summary>
 /// <remarks>
 /// Markers are read on a reduced picture; their corners give a first geometry, from which every corner of the card that should be in the picture
-/// is predicted; each is then located on the full picture by <see cref="CornerFit"/>. So a marker needs not be readable for its corners to count.
+/// is predicted; each is then located on the full picture by <see cref="CornerLocator"/>. So a marker needs not be readable for its corners to count.
 /// </remarks>
 public static class CardDetector
 {
@@ -21,18 +20,6 @@ public static class CardDetector
 
     /// <summary>With this many markers that agree no further reduced picture is tried: about half of what a macro photograph shows.</summary>
     private const int EnoughMarkers = 12;
-
-    /// <summary>Half side of a patch without blur, in bits of a marker: less than half, so that a sharp picture shows one corner and nothing else.</summary>
-    private const double PatchBits = 0.42;
-
-    /// <summary>
-    /// A corner whose fit leaves this multiple of the median residual is something else: shank, shadow, reflection. Residuals of good corners
-    /// (noise, JPEG, sharpening) scatter by some tens of percent about their median.
-    /// </summary>
-    private const double ResidualRatio = 2.5;
-
-    /// <summary>Least uncertainty that a located corner is given, px: pixel response, JPEG and the printer leave errors that the noise of one patch does not show.</summary>
-    private const double LeastUncertaintyPx = 0.02;
 
     /// <summary>Finds the card.</summary>
     /// <param name="grey8">8-bit, one channel: luma of the photograph, upright; borrowed.</param>
@@ -53,7 +40,7 @@ public static class CardDetector
             if (agreeing >= EnoughMarkers) break;
         }
         if (geometry is null || agreeing < MinMarkers) return NoCard(agreeing);
-        return Locate(new LinearPicture(grey8), card, geometry, agreeing);
+        return new CornerLocator(new LinearPicture(grey8), card, priors).Locate(geometry, agreeing);
     }
 
     private static (CardGeometry? Geometry, int Markers) Agree(ImmutableArray<CardCorner> corners, int width, int height, BundlePriors priors)
@@ -63,85 +50,8 @@ public static class CardDetector
         return (coarse.Geometries[0], coarse.UsedCount / 4);
     }
 
-    private static CardSighting Locate(LinearPicture picture, CardDescription card, CardGeometry geometry, int markers)
-    {
-        CardPattern pattern = new(card);
-        ImmutableArray<Prediction> predictions = Predict(card, geometry, picture.Width, picture.Height);
-        double mmPerPx = Median(predictions.Select(p => Math.Sqrt(Math.Abs(p.PerX.Cross(p.PerY)))));
-        double blur = GuessBlur(picture, pattern, card, predictions, mmPerPx);
-
-        CornerFit.Result?[] results = FitAll(picture, pattern, card, predictions, mmPerPx, [blur]);
-        double[] residuals = [.. results.OfType<CornerFit.Result>().Select(r => r.RelativeResidual)];
-        double limit = residuals.Length == 0 ? 0 : ResidualRatio * Median(residuals);
-        ImmutableArray<CardCorner> corners =
-        [
-            .. from pair in predictions.Zip(results, (prediction, result) => (prediction, result))
-               where pair.result?.RelativeResidual <= limit
-               let r = pair.result.GetValueOrDefault()
-               select new CardCorner(pair.prediction.Design, r.Pixel, pair.prediction.Kind, Quadrature.Sum(r.StandardUncertaintyPx, LeastUncertaintyPx)),
-        ];
-        double sigma = results.OfType<CornerFit.Result>().Select(r => r.SigmaPx).DefaultIfEmpty(blur).Order().ElementAt(residuals.Length / 2);
-        return new(picture.Width, picture.Height, markers, corners, sigma);
-    }
-
-    /// <summary>Blur from about thirty corners all over the picture, each tried from sharp, soft and very soft.</summary>
-    private static double GuessBlur(LinearPicture picture, CardPattern pattern, CardDescription card, ImmutableArray<Prediction> predictions, double mmPerPx)
-    {
-        int every = Math.Max(1, predictions.Length / 30);
-        ImmutableArray<Prediction> some = [.. predictions.Where((_, i) => i % every == 0)];
-        double[] found = [.. FitAll(picture, pattern, card, some, mmPerPx, [1, 3, 8]).OfType<CornerFit.Result>().Select(r => r.SigmaPx)];
-        return found.Length == 0 ? 1 : Median(found);
-    }
-
-    private static CornerFit.Result?[] FitAll(
-        LinearPicture picture, CardPattern pattern, CardDescription card, ImmutableArray<Prediction> predictions, double mmPerPx, double[] blurs)
-    {
-        var results = new CornerFit.Result?[predictions.Length];
-        Parallel.For(0, predictions.Length, i =>
-        {
-            Prediction p = predictions[i];
-            foreach (double blur in blurs)
-            {
-                int radius = (int)Math.Ceiling(PatchBits * card.Board.BitMm / mmPerPx + 2 * blur);
-                PatternGrid grid = pattern.Around(p.Design, (1.5 * radius + 4 * blur) * mmPerPx);
-                if (CornerFit.Locate(picture, grid, p.Pixel, p.PerX, p.PerY, blur, radius) is { } r && (results[i] is not { } best || r.RelativeResidual < best.RelativeResidual))
-                    results[i] = r;
-            }
-        });
-        return results;
-    }
-
-    /// <summary>All corners of the card that should lie in the picture, with the local map from pixels to nominal card millimetres.</summary>
-    private static ImmutableArray<Prediction> Predict(CardDescription card, CardGeometry geometry, int width, int height)
-    {
-        var all = ImmutableArray.CreateBuilder<Prediction>();
-        foreach (DesignPoint p in card.BoardCorners) Add(p, CornerKind.Board);
-        foreach (int id in card.StandingMarkers)
-        {
-            ImmutableArray<DesignPoint> corners = card.MarkerCorners(id);
-            for (int k = 0; k < 4; k++) Add(corners[k], MarkerReader.KindOf(k));
-        }
-        return all.ToImmutable();
-
-        void Add(DesignPoint design, CornerKind kind)
-        {
-            PixelPoint pixel = geometry.Project(geometry.Printed(design), 0);
-            if (!(pixel.X > 0 && pixel.X < width - 1 && pixel.Y > 0 && pixel.Y < height - 1)) return;
-            (Vector2 x, Vector2 y) = geometry.PlanePerPixel(pixel, 0);
-            all.Add(new(design, kind, pixel, new(x.X / geometry.PrintScaleX, x.Y / geometry.PrintScaleY), new(y.X / geometry.PrintScaleX, y.Y / geometry.PrintScaleY)));
-        }
-    }
-
     private static Refusal NoCard(int markers) => new(
         "no-card", markers == 0 ? "The reference card cannot be found in the photograph." : "Too few markers of the reference card can be read in the photograph.",
         "Lay the card flat, the blade in its window, squares in view on all sides, in focus and evenly lit, and retake the photograph.",
         markers, MinMarkers, "markers read");
-
-    private static double Median(IEnumerable<double> values)
-    {
-        double[] sorted = [.. values.Order()];
-        return sorted[sorted.Length / 2];
-    }
-
-    private readonly record struct Prediction(DesignPoint Design, CornerKind Kind, PixelPoint Pixel, Vector2 PerX, Vector2 PerY);
 }

@@ -20,6 +20,13 @@ public static class LensProfiler
     /// </summary>
     public const double CommonLensLimit = 1.15;
 
+    /// <summary>Least share of the corners that a common lens must keep of those which agree photograph by photograph; good ones are all kept but for a few in ten thousand.</summary>
+    public const double KeptLimit = 0.95;
+
+    private const string MixedLenses = "The photographs don't share one lens: focus, zoom, crop or phone differ.";
+
+    private const string TakeAllInOneGo = "Take all of them in one go with the same phone, loupe and zoom, at about the same distance.";
+
     /// <summary>Fits the lens.</summary>
     /// <param name="sightings">From <see cref="CardDetector"/>, one for each photograph; same size, same way up, the phone tilted 5 to 15° in different directions.</param>
     /// <param name="card">The card in all of them.</param>
@@ -58,11 +65,12 @@ public static class LensProfiler
             [.. sightings.Select(s => s.Corners)], WithCommonLens(starts),
             priors with { DistanceMm = new Measured(distance.Value, distance.StandardUncertainty * Math.Sqrt(sightings.Count)) });
 
+        double kept = (double)together.UsedCount / corners;
+        if (kept < KeptLimit)
+            return new Refusal("lens-profile-mixed", MixedLenses, TakeAllInOneGo, 100 * kept, 100 * KeptLimit, "% of the corners agree");
         double ratio = together.ResidualPx / Math.Sqrt(apart / corners);
         if (ratio > CommonLensLimit)
-            return new Refusal(
-                "lens-profile-mixed", "The photographs don't share one lens: focus, zoom, crop or phone differ.",
-                "Take all of them in one go with the same phone, loupe and zoom, at about the same distance.", ratio, CommonLensLimit, "times the spread of single photographs");
+            return new Refusal("lens-profile-mixed", MixedLenses, TakeAllInOneGo, ratio, CommonLensLimit, "times the spread of single photographs");
 
         CameraModel camera = together.Geometries[0].Camera;
         double[] factor = [camera.FocalLengthPx, 1, 1, 1];
