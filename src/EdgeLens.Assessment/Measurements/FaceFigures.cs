@@ -109,7 +109,7 @@ public sealed record FaceFigures(
         if (!Fit(half).TryGet(out FittedCircle? circle, out refusal)) return Figure.Missing(refusal.Reason + ".");
         // The tip is no circle, so its radius depends on where the corners are set.
         double perMm = Fit((1 + EndsShare) * half).TryGet(out FittedCircle? wide, out _) && Fit((1 - EndsShare) * half).TryGet(out FittedCircle? narrow, out _)
-            ? (wide.Radius - narrow.Radius) / (2 * EndsShare * edge.LengthMm)
+            ? Quadrature.Sum(wide.Radius - circle.Radius, circle.Radius - narrow.Radius) / (Math.Sqrt(2) * EndsShare * edge.LengthMm)
             : 0;
         (int from, int to) = Within(half);
         double[] weights = new double[to - from];

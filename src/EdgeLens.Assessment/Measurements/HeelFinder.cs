@@ -21,8 +21,8 @@ internal static class HeelFinder
     private const double NeckNarrowing = 0.03;
 
     /// <summary>
-    /// A narrowing that ends within this length with the blade going on where it was, in width and in its middle, was a nick. (The neck of an area-specific curette
-    /// widens again as soon, because it leans; but its middle has left the axis.)
+    /// A narrowing on one side only, within this length of which the blade goes on where it was, in width and in its middle, was a nick. (A neck may widen to the
+    /// shank as soon; but it narrows on both sides, or, on an area-specific curette, leans off the axis and does not come back.)
     /// </summary>
     private const double NickLengthMm = 0.75;
 
@@ -60,8 +60,14 @@ internal static class HeelFinder
         bool GoesOn(int from)
         {
             double tolerance = 0.5 * NeckNarrowing * smooth[widest];
+            int narrowest = from;
             for (int i = from; i >= 0 && z[from] - z[i] <= NickLengthMm; i--)
-                if (width[i] > smooth[widest] - tolerance && Math.Abs(middle[i] - middle[widest]) < tolerance) return true;
+            {
+                if (smooth[i] < smooth[narrowest]) narrowest = i;
+                // One side alone moves the middle by half of what the width loses, both sides alike by nothing: a quarter is half way.
+                bool oneSided = Math.Abs(middle[narrowest] - middle[widest]) > 0.25 * (smooth[widest] - smooth[narrowest]);
+                if (oneSided && smooth[i] > smooth[widest] - tolerance && Math.Abs(middle[i] - middle[widest]) < tolerance) return true;
+            }
             return false;
         }
     }
