@@ -57,7 +57,7 @@ internal sealed class BaselineEdge
         for (int i = apex; i >= 0 && turned[i]; i--) parts[i] = EdgePart.Toe;
         // Where only the tip cuts, whatever faces forward cuts: the tip arc, and the wing fronts of a winged elevator.
         bool[] cuts = [.. samples.Select((s, i) => traits.TipCuts ? turned[i] && s.Position.Y > end : s.Position.Y > end)];
-        int[] reference = [.. Enumerable.Range(0, count).Where(i => samples[i].Position.Y <= end && samples[i].Position.Y >= -options.NeckReachMm)];
+        int[] reference = [.. Enumerable.Range(0, count).Where(i => samples[i].Position.Y <= end && samples[i].Position.Y >= -(traits.TipCuts ? options.TipCuttingNeckReachMm : options.NeckReachMm))];
         return new(curve, samples, offsets, parts, cuts, end) { Reference = reference };
     }
 }

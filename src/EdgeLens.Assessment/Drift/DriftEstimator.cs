@@ -31,7 +31,7 @@ public static class DriftEstimator
 
     private static Outcome<OutlineRegistration> Register(FaceMeasurement baseline, FaceMeasurement today, BaselineEdge edge, OutlineCurve curve, DriftOptions options)
     {
-        // What today's noise is at a place is known only when the outlines lie on each other; it varies little.
+        // What today's noise is at a place is known when the outlines lie on each other; its mean will do until then.
         double noise = today.Outline.Points.Average(p => p.StandardUncertaintyUm) / UmPerMm;
         EdgePlace[] places = [.. edge.Reference.Select(i => edge.Samples[i])];
         if (places.Length == 0) return new Refusal("reference-not-seen", "The as-new outline has no heel.", "Retake the as-new photograph with the whole blade in the window.");

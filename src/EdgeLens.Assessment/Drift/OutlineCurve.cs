@@ -47,8 +47,11 @@ internal sealed class OutlineCurve
     public EdgePlace PlaceAt(double arcMm)
     {
         double half = Math.Clamp(0.25 * Math.Abs(arcMm - ApexArcMm), 0.04, 0.2);
-        return new(arcMm, Line.At(arcMm), Line.TangentAt(arcMm, half).Perpendicular, _uncertaintyMm[Line.SegmentAt(arcMm)]);
+        return new(arcMm, Line.At(arcMm), Line.TangentAt(arcMm, half).Perpendicular, StandardUncertaintyAt(arcMm));
     }
+
+    /// <summary>Of the outline along its normal, mm.</summary>
+    public double StandardUncertaintyAt(double arcMm) => _uncertaintyMm[Line.SegmentAt(arcMm)];
 
     private (double ZMm, double ArcMm, double HalfWindowMm) Apex()
     {

@@ -75,12 +75,7 @@ internal sealed class OutlineRegistration
             double cost = coarse.Cost + unlikely(coarse.Map);
             if (cost < least) (best, least) = (coarse.Map, cost);
         }
-        if (best is { } guess)
-        {
-            double?[] distances = Distances(reference, offsetsMm, today, guess, options);
-            int[] seen = [.. Enumerable.Range(0, distances.Length).Where(i => distances[i] is not null)];
-            if (seen.Length < distances.Length) (reference, offsetsMm) = (reference.Only(seen), [.. seen.Select(i => offsetsMm[i])]);
-        }
+        if (best is { } guess) (reference, offsetsMm) = AsSeen(reference, offsetsMm, today, guess, options);
         if (best is null || reference.Places.Count(p => p.Position.X > 0) < FewestPerSide || reference.Places.Count(p => p.Position.X < 0) < FewestPerSide
             || FitWithFaceEnd(reference, offsetsMm, today, best.Value, options) is not { Fit: var fit, Errors: var used })
             return new Refusal("reference-not-seen", "Too little of the heel is seen in both photographs to lay today's outline on the as-new one.",
@@ -154,10 +149,23 @@ internal sealed class OutlineRegistration
         }
     }
 
-    private static double?[] Distances(ReferenceErrors reference, double[] offsetsMm, OutlineCurve today, Similarity map, DriftOptions options)
+    private static double?[] Distances(ReferenceErrors reference, double[] offsetsMm, OutlineCurve today, Similarity map, DriftOptions options) =>
+        [.. Crossings(reference, today, map, options).Select((hit, i) => hit?.Distance - offsetsMm[i] - reference.ExpectedMm[i])];
+
+    private static IEnumerable<(double Distance, double Arc)?> Crossings(ReferenceErrors reference, OutlineCurve today, Similarity map, DriftOptions options)
     {
         PlaneCurve moved = today.Line.Mapped(map);
-        return [.. reference.Places.Select((p, i) => moved.SmoothCrossing(p.Position, p.Inward, ReachMm, options.HalfWindowMm)?.Distance - offsetsMm[i] - reference.ExpectedMm[i])];
+        return reference.Places.Select(p => moved.SmoothCrossing(p.Position, p.Inward, ReachMm, options.HalfWindowMm));
+    }
+
+    // The places that today's outline shows, with its noise there.
+    private static (ReferenceErrors Reference, double[] OffsetsMm) AsSeen(ReferenceErrors reference, double[] offsetsMm, OutlineCurve today, Similarity map, DriftOptions options)
+    {
+        (double Distance, double Arc)?[] crossings = [.. Crossings(reference, today, map, options)];
+        int[] seen = [.. Enumerable.Range(0, crossings.Length).Where(i => crossings[i] is not null)];
+        EdgePlace[] places = [.. seen.Select(i => reference.Places[i] with { StandardUncertaintyMm = today.StandardUncertaintyAt(crossings[i]!.Value.Arc / map.Scale) })];
+        ReferenceOutline baseline = reference.Baseline with { Places = [.. seen.Select(i => reference.Places[i])] };
+        return (ReferenceErrors.Of(baseline, reference.Today with { Places = places }, reference.Errors), [.. seen.Select(i => offsetsMm[i])]);
     }
 
     /// <summary>Displacement along the inward normals per unit of (shift x, shift z, turn, relative scale) about the pivot.</summary>

@@ -68,10 +68,6 @@ internal sealed record ReferenceErrors
         };
     }
 
-    /// <summary>The same with fewer places.</summary>
-    public ReferenceErrors Only(int[] kept) => Of(
-        Baseline with { Places = [.. kept.Select(i => Baseline.Places[i])] }, Today with { Places = [.. kept.Select(i => Today.Places[i])] }, Errors, FaceEnd);
-
     /// <summary>The same spread and patterns, taken as independent from place to place.</summary>
     public ReferenceErrors Independent() => new(Baseline, Today, Errors)
     {
