@@ -20,7 +20,8 @@ public static class VerdictDecider
     /// <param name="drift">Against the as-new baseline; null when there is none: then light and nicks alone are judged, and the verdict says so.</param>
     /// <param name="policy">Whose limits.</param>
     /// <param name="workingEdge">For an area-specific curette: the edge that cuts on this end, if known. If not, both are judged and the verdict says so.</param>
-    public static Verdict Decide(FaceMeasurement today, DriftMeasurement? drift, Policy policy, EdgePart? workingEdge = null)
+    /// <param name="isAsNew">These are the photographs that later ones will be compared with: there is no drift to miss.</param>
+    public static Verdict Decide(FaceMeasurement today, DriftMeasurement? drift, Policy policy, EdgePart? workingEdge = null, bool isAsNew = false)
     {
         PolicyLimits limits = policy.For(today.Family);
         CuttingParts parts = CuttingParts.Of(today.Family, workingEdge);
@@ -38,7 +39,7 @@ public static class VerdictDecider
             kind,
             Headline(kind, edges, isWatched: checks.Any(c => c.IsExceeded && c.Role == LimitRole.Watch)),
             [.. Finding.Of(series, kind).Select(f => new VerdictReason(ReasonWords.Of(f, today.Family, parts.IsWorkingEdgeAssumed), f.Main, f.Open))],
-            Remarks(today, drift, parts, checks),
+            Remarks(today, drift, parts, checks, isAsNew),
             NextSteps.For(kind, edges, today.Family, openWork),
             [.. checks],
             policy.Name);
@@ -83,10 +84,11 @@ public static class VerdictDecider
         _ => "Take another photograph",
     };
 
-    private static ImmutableArray<string> Remarks(FaceMeasurement today, DriftMeasurement? drift, CuttingParts parts, LimitCheck[] checks)
+    private static ImmutableArray<string> Remarks(FaceMeasurement today, DriftMeasurement? drift, CuttingParts parts, LimitCheck[] checks, bool isAsNew)
     {
         List<string> remarks = [];
-        if (drift is null) remarks.Add("There is no as-new photograph of this working end to compare with: the verdict rests on light and nicks alone and cannot say how much metal is gone.");
+        if (isAsNew) remarks.Add("This is the as-new photograph: the verdict rests on light and nicks, and later photographs are compared with it.");
+        else if (drift is null) remarks.Add("There is no as-new photograph of this working end to compare with: the verdict rests on light and nicks alone and cannot say how much metal is gone.");
         if (parts.IsWorkingEdgeAssumed)
             remarks.Add("An area-specific curette works with one edge on each end. Which one was not stated, so both are judged: what is said of the other edge does not matter.");
         if (FamilyTraits.Of(today.Family) is { TipCuts: false, HasPointedTip: false } && !checks.Any(c => c.Part == EdgePart.Toe && c.What == CheckedFigure.ReflectingFraction))

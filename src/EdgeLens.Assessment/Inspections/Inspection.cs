@@ -22,6 +22,9 @@ public sealed record Inspection
     /// <summary>Day of today's photographs.</summary>
     public required DateOnly Date { get; init; }
 
+    /// <summary>True for the inspection that later ones are compared with.</summary>
+    public bool IsAsNew { get; init; }
+
     /// <summary>For an area-specific curette the edge that cuts on this end, if known.</summary>
     public EdgePart? WorkingEdge { get; init; }
 

@@ -19,26 +19,28 @@ public static class InspectionReport
     {
         if (photograph is { OutlinePx.IsEmpty: false } && inspection.Today is { } today && photograph.OutlinePx.Length != today.Outline.Points.Length)
             throw new ArgumentException($"The outline has {today.Outline.Points.Length} points, the picture shows {photograph.OutlinePx.Length}.", nameof(photograph));
-        XElement html = El("html", Attr("lang", "en"),
-            El("head",
-                El("meta", Attr("charset", "utf-8")),
-                El("meta", Attr("name", "viewport"), Attr("content", "width=device-width, initial-scale=1")),
-                El("title", $"{inspection.InstrumentId}, end {inspection.WorkingEnd}: {inspection.Verdict.Headline}"),
-                El("style", Style.Value)),
-            El("body",
-                HatchSection.Build(),
-                El("main",
-                    HeadSection.Build(inspection, context),
-                    VerdictSection.Build(inspection.Verdict),
-                    photograph is null ? null : PhotographSection.Build(inspection, photograph, context),
-                    ProfileSection.Build(inspection),
-                    EdgeSection.Build(inspection),
-                    FigureSection.Build(inspection),
-                    WidthSection.Build(inspection),
-                    TakenSection.Build(inspection),
-                    CautionSection.Build(inspection, context))));
-        return Write(html);
+        return Page($"{inspection.InstrumentId}, end {inspection.WorkingEnd}: {inspection.Verdict.Headline}", HatchSection.Build(),
+            El("main",
+                HeadSection.Build(inspection, context),
+                VerdictSection.Build(inspection.Verdict),
+                photograph is null ? null : PhotographSection.Build(inspection, photograph, context),
+                ProfileSection.Build(inspection),
+                EdgeSection.Build(inspection),
+                FigureSection.Build(inspection),
+                WidthSection.Build(inspection),
+                TakenSection.Build(inspection),
+                HistorySection.Build(context),
+                CautionSection.Build(inspection, context)));
     }
+
+    /// <summary>A page in our style.</summary>
+    internal static string Page(string title, params XElement[] body) => Write(El("html", Attr("lang", "en"),
+        El("head",
+            El("meta", Attr("charset", "utf-8")),
+            El("meta", Attr("name", "viewport"), Attr("content", "width=device-width, initial-scale=1")),
+            El("title", title),
+            El("style", Style.Value)),
+        El("body", body)));
 
     private static string ReadStyle()
     {

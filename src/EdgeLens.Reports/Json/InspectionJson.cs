@@ -41,14 +41,15 @@ public static class InspectionJson
         json.WriteString("family", FamilyTraits.Of(inspection.Family).Name);
         json.WriteString("workingEdge", inspection.WorkingEdge is { } edge ? FigureWriting.Name(edge) : null);
         json.WriteString("date", Iso(inspection.Date));
+        json.WriteBoolean("isAsNew", inspection.IsAsNew);
         json.WriteString("baselineDate", inspection.BaselineDate is { } date ? Iso(date) : null);
         json.WriteString("conditionNote", inspection.ConditionNote);
         json.WriteNumber("coverageFactor", Measured.CoverageFactor);
         VerdictJson.Write(json, inspection.Verdict);
         json.WriteObjects("refusals", inspection.Refusals, WriteRefusal);
         WriteOrMissing(json, "today", inspection.Today, FaceJson.Write, inspection, RefusedSubject.TodayFaceView, "there is no face view of this day");
-        WriteOrMissing(json, "baseline", inspection.Baseline, FaceJson.Write, inspection, RefusedSubject.BaselineFaceView, "there is no as-new photograph of this working end");
-        WriteOrMissing(json, "drift", inspection.Drift, DriftJson.Write, inspection, RefusedSubject.Comparison, "it takes a face view of today and an as-new one");
+        WriteOrMissing(json, "baseline", inspection.Baseline, FaceJson.Write, inspection, RefusedSubject.BaselineFaceView, inspection.IsAsNew ? "this is the as-new photograph" : "there is no as-new photograph of this working end");
+        WriteOrMissing(json, "drift", inspection.Drift, DriftJson.Write, inspection, RefusedSubject.Comparison, inspection.IsAsNew ? "this is the as-new photograph" : "it takes a face view of today and an as-new one");
     }
 
     private static void WriteOrMissing<T>(

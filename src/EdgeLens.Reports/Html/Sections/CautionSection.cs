@@ -17,6 +17,6 @@ internal static class CautionSection
         El("footer",
             El("span", $"EdgeLens {context.ProgramVersion}"),
             El("span", "policy: ", UserText(inspection.Verdict.PolicyName)),
-            inspection.Today is { } today ? El("span.photograph SHA-256: ", El("code", today.Photograph.Sha256)) : null,
+            inspection.Today is { } today ? El("span", "photograph SHA-256: ", El("code", today.Photograph.Sha256)) : null,
             context.IsRenderedDemo ? El("span", "demonstration with rendered photographs") : null));
 }

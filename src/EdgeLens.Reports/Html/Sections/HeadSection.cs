@@ -11,15 +11,18 @@ namespace EdgeLens.Reports.Html.Sections;
 internal static class HeadSection
 {
     public static XElement Build(Inspection inspection, ReportContext context) => El("header",
-        El("p.over", El("span", "Working end inspection"), context.PracticeName is { } practice ? El("span", UserText(practice)) : null),
+        El("p.over", El("span", context.OverviewHref is { } overview ? El("a", Attr("href", overview), "All working ends") : "Working end inspection"), context.PracticeName is { } practice ? El("span", UserText(practice)) : null),
         El("h1", UserText(inspection.InstrumentId), El("small", $" end {inspection.WorkingEnd.ToString(CultureInfo.InvariantCulture)}")),
         El("p.facts",
             El("span", PlaceText.Sentence(FamilyTraits.Of(inspection.Family).Title)),
             inspection.WorkingEdge is { } edge && inspection.Family == InstrumentFamily.AreaSpecificCurette ? El("span", $"works with its {PlaceText.Name(edge, inspection.Family)}") : null,
             El("span", "inspected ", Day(inspection.Date)),
-            inspection.BaselineDate is { } asNew ? El("span", "as new ", Day(asNew)) : El("span", "no as-new photograph")),
+            inspection.BaselineDate is { } asNew ? El("span", "as new ", Day(asNew)) : El("span", inspection.IsAsNew ? "as new" : "no as-new photograph")),
         string.IsNullOrWhiteSpace(inspection.ConditionNote) ? null : El("p.note", "Note: ", UserText(inspection.ConditionNote)),
-        context.IsRenderedDemo ? El("p.demo", El("strong", "Demonstration."), " The photographs of this report are rendered from shapes that are exactly known. They do not show real steel.") : null);
+        context.IsRenderedDemo ? Demonstration() : null);
 
-    private static XElement Day(DateOnly date) => El("time", Attr("datetime", date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), date.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
+    internal static XElement Demonstration() =>
+        El("p.demo", El("strong", "Demonstration."), " The photographs are rendered from shapes that are exactly known. They do not show real steel.");
+
+    internal static XElement Day(DateOnly date) => El("time", Attr("datetime", date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), date.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
 }

@@ -16,7 +16,7 @@ internal static class VerdictSection
     private static string Weight(VerdictReason reason, Verdict verdict) => reason.Check is { IsExceeded: false } && verdict.Kind != VerdictKind.Keep ? "open" : "decides";
 
     /// <summary>A sign for each verdict, told apart by its shape: an edge kept whole, one stroke on it, three strokes, a barred one, a picture frame.</summary>
-    private static XElement Sign(VerdictKind kind)
+    internal static XElement Sign(VerdictKind kind)
     {
         string strokes = kind switch
         {

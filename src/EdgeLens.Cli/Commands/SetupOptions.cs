@@ -1,0 +1,41 @@
+using System.CommandLine;
+using EdgeLens.Assessment.Policies;
+using EdgeLens.Cli.Files;
+using EdgeLens.Cli.Inspecting;
+using EdgeLens.Cli.Rim;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
+
+namespace EdgeLens.Cli.Commands;
+
+/// <summary>The files that hold for all photographs of a command.</summary>
+internal sealed class SetupOptions
+{
+    private readonly Option<string?> _card = new("--card") { Description = "Description of another card than the one that comes with the program.", HelpName = "FILE" };
+    private readonly Option<string?> _lens = new("--lens") { Description = "Profile of the phone and loupe, made by `edgelens lens`.", HelpName = "FILE" };
+    private readonly Option<string?> _policy = new("--policy") { Description = "Limits of your practice (docs/policy.md).", HelpName = "FILE" };
+
+    public void AddTo(Command command)
+    {
+        foreach (Option option in (Option[])[_card, _lens, _policy]) command.Options.Add(option);
+    }
+
+    public string? CardPath(ParseResult parsed) => parsed.GetValue(_card);
+
+    public CardDescription Card(ParseResult parsed) => InputFile.Card(parsed.GetValue(_card));
+
+    /// <summary>What measures and judges the photographs.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="card">In the photographs.</param>
+    /// <param name="terminal">For progress.</param>
+    /// <param name="photographs">How many there will be.</param>
+    public WorkingEndInspector Inspector(ParseResult parsed, CardDescription card, Terminal terminal, int photographs)
+    {
+        Policy policy = InputFile.Policy(parsed.GetValue(_policy));
+        LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
+        int done = 0;
+        return new(
+            new FaceReader(card, lens, policy, terminal.Error.WriteLine), policy,
+            path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{photographs}] {path}")));
+    }
+}

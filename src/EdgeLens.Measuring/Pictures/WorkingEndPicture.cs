@@ -1,0 +1,81 @@
+using System.Collections.Immutable;
+using EdgeLens.Assessment.Drift;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Geometry.Plane;
+using EdgeLens.Imaging.Photographs;
+using EdgeLens.Measuring.Inspection;
+using OpenCvSharp;
+
+namespace EdgeLens.Measuring.Pictures;
+
+/// <summary>A small picture of the working end for people, with today's and the as-new outline in its own pixels.</summary>
+/// <param name="Jpeg">The file.</param>
+/// <param name="WidthPx">Of the picture.</param>
+/// <param name="HeightPx">Of the picture.</param>
+/// <param name="OutlinePx">Point by point as in the measurement; empty for a refused photograph.</param>
+/// <param name="BaselineOutlinePx">The as-new outline as registered on today's; empty without one.</param>
+/// <param name="MmPerPx">Of the picture, at the blade's middle; null for a refused photograph.</param>
+public sealed record WorkingEndPicture(
+    ReadOnlyMemory<byte> Jpeg, int WidthPx, int HeightPx, ImmutableArray<PixelPoint> OutlinePx, ImmutableArray<PixelPoint> BaselineOutlinePx, double? MmPerPx)
+{
+    /// <summary>Longer side at most: more than a page or a screen shows, little enough for a report to be sent by mail.</summary>
+    private const double LongestSidePx = 1600;
+
+    /// <summary>Left round the outline: room for numbers and names, the shank's root, and where the blade lies near it something of the card.</summary>
+    private const double MarginMm = 2.5;
+
+    /// <summary>The part of a measured photograph round the blade.</summary>
+    /// <param name="photo">Borrowed.</param>
+    /// <param name="face">What was measured in it.</param>
+    /// <param name="baseline">Drawn too when <paramref name="face"/> was compared with it.</param>
+    public static WorkingEndPicture Of(Photograph photo, FaceResult face, FaceMeasurement? baseline)
+    {
+        ArgumentNullException.ThrowIfNull(photo);
+        ArgumentNullException.ThrowIfNull(face);
+        FaceMeasurement today = face.Measurement;
+        Similarity cardFromBlade = today.Outline.BladeFromCard.Inverse();
+        ImmutableArray<PixelPoint> outline = [.. today.Outline.Points.Select(p => InPhotograph(new(p.Position.XMm, p.Position.ZMm)))];
+        ImmutableArray<PixelPoint> asNew = [];
+        if (baseline is not null && face.Drift is { } compared && compared.TryGet(out DriftMeasurement? drift, out _))
+        {
+            Similarity todayFromBaseline = drift.BaselineFromToday.Inverse();
+            asNew = [.. baseline.Outline.Points.Select(p => InPhotograph(todayFromBaseline.Apply(new(p.Position.XMm, p.Position.ZMm))))];
+        }
+
+        Rect region = Around([.. outline, .. asNew], MarginMm / today.Scale.MmPerPx, photo);
+        double scale = Math.Min(1, LongestSidePx / Math.Max(region.Width, region.Height));
+        int width = Math.Max(1, (int)Math.Round(region.Width * scale)), height = Math.Max(1, (int)Math.Round(region.Height * scale));
+        return new(
+            SmallPicture.Jpeg(photo.Bgr, region, scale), width, height, [.. outline.Select(InCrop)], [.. asNew.Select(InCrop)], today.Scale.MmPerPx * region.Width / width);
+
+        PixelPoint InPhotograph(Vector2 blade)
+        {
+            Vector2 onCard = cardFromBlade.Apply(blade);
+            return face.Calibration.Project(new CardPoint(onCard.X, onCard.Y), today.Scale.HeightOverCardMm.Value);
+        }
+
+        // Edges of the crop fall on edges of pixels, half a pixel beside the centres.
+        PixelPoint InCrop(PixelPoint p) =>
+            new((p.X - region.X + 0.5) * width / region.Width - 0.5, (p.Y - region.Y + 0.5) * height / region.Height - 0.5);
+    }
+
+    /// <summary>The whole of a photograph that was refused.</summary>
+    /// <param name="photo">Borrowed.</param>
+    public static WorkingEndPicture OfRefused(Photograph photo)
+    {
+        ArgumentNullException.ThrowIfNull(photo);
+        double scale = Math.Min(1, LongestSidePx / Math.Max(photo.WidthPx, photo.HeightPx));
+        return new(
+            SmallPicture.Jpeg(photo.Bgr, new Rect(0, 0, photo.WidthPx, photo.HeightPx), scale),
+            Math.Max(1, (int)Math.Round(photo.WidthPx * scale)), Math.Max(1, (int)Math.Round(photo.HeightPx * scale)), [], [], null);
+    }
+
+    private static Rect Around(IReadOnlyCollection<PixelPoint> points, double marginPx, Photograph photo)
+    {
+        int left = Inside(points.Min(p => p.X) - marginPx, photo.WidthPx - 1), right = Inside(points.Max(p => p.X) + marginPx, photo.WidthPx - 1);
+        int top = Inside(points.Min(p => p.Y) - marginPx, photo.HeightPx - 1), bottom = Inside(points.Max(p => p.Y) + marginPx, photo.HeightPx - 1);
+        return new(left, top, right - left + 1, bottom - top + 1);
+    }
+
+    private static int Inside(double px, int last) => (int)Math.Clamp(Math.Round(px), 0, last);
+}
