@@ -1,0 +1,69 @@
+namespace EdgeLens.Imaging.Lines;
+
+/// <summary>The straight line through a strip along which a sharp step is seen most plainly.</summary>
+/// <param name="Line">Over the strip's stretch.</param>
+/// <param name="Score">Mean over the blocks of the step over its standard deviation, each at most <see cref="Clip"/>.</param>
+public sealed record SharpLine(Stretch Line, double Score)
+{
+    /// <summary>What one block can add: a glint must not outvote the rest of the line.</summary>
+    public const double Clip = 12;
+
+    private const int BlockPx = 6;
+
+    /// <summary>Tries all offsets within the strip and all turns about its middle.</summary>
+    /// <param name="strip">Wide enough for offsets, turns and the filter.</param>
+    /// <param name="sharp">The step sought.</param>
+    /// <param name="greatestTurnDeg">Either way.</param>
+    /// <param name="greatestOffsetPx">Either way, at the strip's middle.</param>
+    public static SharpLine Find(LineStrip strip, SharpStep sharp, double greatestTurnDeg, double greatestOffsetPx)
+    {
+        ArgumentNullException.ThrowIfNull(strip);
+        ArgumentNullException.ThrowIfNull(sharp);
+        int blocks = Math.Max(2, strip.Rows / BlockPx), columns = strip.Columns;
+        double[] mean = new double[columns];
+        (double Score, double Offset, double Slope) best = (-1, 0, 0);
+        int span = 2 * (int)greatestOffsetPx + 1;
+        for (double turn = -greatestTurnDeg; turn <= greatestTurnDeg; turn += 1)
+        {
+            double slope = Math.Tan(turn * Math.PI / 180);
+            double[] scores = new double[span];
+            for (int b = 0; b < blocks; b++)
+            {
+                int from = b * strip.Rows / blocks, to = (b + 1) * strip.Rows / blocks;
+                double spread = Mean(strip, from, to, slope, mean), deviation = Math.Sqrt(Math.Max(1, spread) / ((to - from) * sharp.Gain));
+                for (int i = 0; i < span; i++)
+                {
+                    int at = strip.InwardPx - (int)greatestOffsetPx + i;
+                    if (at < sharp.HalfWidth || at >= columns - sharp.HalfWidth) continue;
+                    scores[i] += Math.Min(Clip, Math.Abs(sharp.Height(mean, at)) / deviation) / blocks;
+                }
+            }
+            for (int i = 0; i < span; i++) if (scores[i] > best.Score) best = (scores[i], i - (int)greatestOffsetPx, slope);
+        }
+        return new(strip.Stretch.Moved(best.Offset, best.Slope), best.Score);
+    }
+
+    /// <summary>Mean of rows sheared by a slope about the strip's middle; returns the mean variance within columns.</summary>
+    private static double Mean(LineStrip strip, int from, int to, double slope, double[] mean)
+    {
+        int columns = strip.Columns, n = to - from;
+        double[] squares = new double[columns];
+        Array.Clear(mean);
+        for (int t = from; t < to; t++)
+        {
+            double shift = slope * (t - strip.Stretch.LengthPx / 2);
+            int whole = (int)Math.Floor(shift);
+            double part = shift - whole;
+            ReadOnlySpan<double> row = strip.Row(t);
+            for (int k = 0; k < columns; k++)
+            {
+                double v = (1 - part) * row[Math.Clamp(k + whole, 0, columns - 1)] + part * row[Math.Clamp(k + whole + 1, 0, columns - 1)];
+                mean[k] += v / n;
+                squares[k] += v * v / n;
+            }
+        }
+        double variance = 0;
+        for (int k = 0; k < columns; k++) variance += Math.Max(0, squares[k] - mean[k] * mean[k]) / columns;
+        return variance;
+    }
+}

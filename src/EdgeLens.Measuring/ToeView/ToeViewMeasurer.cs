@@ -1,0 +1,92 @@
+using System.Collections.Immutable;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Plane;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
+using EdgeLens.Imaging.Edges;
+using EdgeLens.Imaging.Lines;
+using EdgeLens.Imaging.Photographs;
+using EdgeLens.Imaging.Silhouettes;
+using EdgeLens.Measuring.Views;
+using OpenCvSharp;
+
+namespace EdgeLens.Measuring.ToeView;
+
+/// <summary>Face angle, internal angles and working edge of a curette from a toe view.</summary>
+public static class ToeViewMeasurer
+{
+    private const int Candidates = 6;
+
+    // Ten tones over a third of the toe: less is no edge that angles could be taken from.
+    private const double LeastSeen = 200;
+
+    /// <summary>Greatest standard uncertainty with which a face angle is given: families differ by 20°, drift counts from some 5° (common practice).</summary>
+    public const double GreatestUncertaintyDeg = 1.25;
+
+    /// <summary>Measures.</summary>
+    /// <param name="photograph">Borrowed.</param>
+    /// <param name="summary">Its file.</param>
+    /// <param name="calibration">From the card behind the blade.</param>
+    /// <param name="card">Which card.</param>
+    /// <param name="family">Curette or scaler.</param>
+    /// <param name="sharpening">Of the photograph.</param>
+    /// <returns>The angles, or the refusals <c>no-shank</c>, <c>toe-unseen</c>, <c>pointed-tip</c>.</returns>
+    public static Outcome<AngleMeasurement> Measure(
+        Photograph photograph, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening)
+    {
+        ArgumentNullException.ThrowIfNull(photograph);
+        ArgumentNullException.ThrowIfNull(calibration);
+        ArgumentNullException.ThrowIfNull(card);
+        if (FamilyTraits.Of(family).HasPointedTip) return PointedTip;
+        using WindowRegion? region = WindowRegion.Of(calibration, card, new Size(photograph.WidthPx, photograph.HeightPx));
+        if (region is null) return ViewRefusals.WindowNotSeen;
+        double mmPerPx = BladeScale.MmPerPx(calibration, card);
+        if (!TerminalShank.Find(photograph.Grey, region, mmPerPx).TryGet(out TerminalShank? shank, out Refusal? refusal)) return refusal;
+        TonePicture picture = TonePicture.Of(photograph.Grey);
+        if (FindEdge(photograph.Grey, picture, calibration, shank, mmPerPx, sharpening) is not { } edge || edge.Seen < LeastSeen) return ToeUnseen;
+        return Assemble(picture, summary, calibration, family, sharpening, shank, edge);
+    }
+
+    private static ToeEdge? FindEdge(Mat grey, TonePicture picture, CardCalibration calibration, TerminalShank shank, double mmPerPx, Sharpening sharpening)
+    {
+        ToeOutlook outlook = ToeOutlook.From(calibration, shank, BladeScale.BeforeCardMm, mmPerPx);
+        Vector2 down = new Vector2(shank.Bottom.X - shank.Top.X, shank.Bottom.Y - shank.Top.Y).Unit, right = -1 * down.Perpendicular;
+        using Mat calm = new();
+        Cv2.MedianBlur(grey, calm, 3);
+        List<ToeEdgeCandidate> candidates = ToeEdgeSearch.Find(TonePicture.Of(calm), outlook, right, sharpening, shank.BladeEndYPx, Candidates);
+        SharpStep sharp = new(1.1, sharpening, 4);
+        ToeEdge?[] edges = [.. candidates.Select(c => ToeEdgeModel.Fit(c, ToeEdgePath.Follow(picture, c, sharp, mmPerPx), outlook))];
+        return edges.Where(e => e is not null).MaxBy(e => e!.Seen);
+    }
+
+    private static AngleMeasurement Assemble(
+        TonePicture picture, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
+    {
+        Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank);
+        ImmutableArray<FittedLine>.Builder lines = ImmutableArray.CreateBuilder<FittedLine>();
+        lines.Add(new(LineRole.ShankAxis, shank.Top, shank.Bottom));
+        lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
+        Figure left = Side(1, LineRole.LeftLateral), right = Side(-1, LineRole.RightLateral);
+        bool given = offset.StandardUncertainty <= GreatestUncertaintyDeg;
+        Figure face = given ? new Measured(90 - Math.Abs(offset.Value), offset.StandardUncertainty)
+            : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
+        CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
+        Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
+        return new(summary, family, PhotographView.Toe, face, left, right, given ? edges : null, none, none, lines.ToImmutable());
+
+        Figure Side(int side, LineRole role)
+        {
+            if (!LateralLine.Find(picture, edge, side, calibration, sharpening).TryGet(out LateralLine? line, out Refusal? refusal)) return Figure.Missing($"{refusal.Reason} {refusal.Advice}");
+            lines.Add(new(role, line.Line.Start, line.Line.End));
+            return line.InternalAngleDeg;
+        }
+    }
+
+    private static Refusal PointedTip => new("pointed-tip", "The tip of a scaler is too narrow to show the line of its face, and its corners stand at the heel, out of focus.",
+        "Judge the scaler by its face view.");
+
+    private static Refusal ToeUnseen => new("toe-unseen", "The cutting edge at the toe cannot be found in focus.",
+        "Focus on the toe, look straight along the blade with the terminal shank upright, and take the photograph again.");
+}
