@@ -15,7 +15,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
     private const double FromMm = 0.15, ToMm = 0.40, ShortToMm = 0.30;
     private const double NominalDeg = 75;
     private const double GreatestTurnDeg = 16;
-    private const int SearchOffsetPx = 9;
+    private const int SearchOffsetPx = 16;
 
     // Mean evidence of less than three standard deviations a block is what the best of some five hundred lines through noise reaches.
     private const double LeastScore = 3;
@@ -50,9 +50,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
     /// <summary>The surface turns out of sight at the toe: its contour is a ruling there, in focus.</summary>
     private static Outcome<LateralLine> AtToe(TonePicture picture, ToeEdge edge, int side, CardCalibration calibration, Sharpening sharpening)
     {
-        (double x, double y) = edge.Corner(side);
-        Stretch guess = Guess(edge, side, x, y, FromMm - 0.04, ToMm - 0.06);
-        SharpLine seen = SharpLine.Find(new LineStrip(picture, guess, 26, 26), new SharpStep(1.1, sharpening, 4), GreatestTurnDeg, SearchOffsetPx);
+        SharpLine seen = Seek(picture, edge, side, sharpening);
         if (seen.Score < LeastScore) return Unseen;
         StraightEdge whole = FitOver(seen.Line, FromMm, ToMm), upper = FitOver(seen.Line, FromMm, ShortToMm);
         double turn = Math.Asin(Math.Clamp(whole.Line.Along.Cross(upper.Line.Along), -1, 1));
@@ -78,6 +76,25 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
         if (contour is null || contour.InlierShare < 0.8) return Hidden;
         StraightEdge fit = StraightEdgeFitter.Fit(picture, contour.Line.Moved(-2, 0), sharpening, 10, 12, 1.2, 6);
         return fit.BlurAtLimit ? Hidden : Result(edge, side, calibration, fit, atToe: false);
+    }
+
+    private static SharpLine Seek(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
+    {
+        (double x, double y) = edge.Corner(side);
+        Stretch guess = Guess(edge, side, x, y, FromMm - 0.04, ToMm - 0.06);
+        return SharpLine.Find(new LineStrip(picture, guess, 34, 34), new SharpStep(1.1, sharpening, 4), GreatestTurnDeg, SearchOffsetPx);
+    }
+
+    /// <summary>Where the contour of the lateral surface, lengthened upwards, meets the cutting edge; null where it is not seen in focus.</summary>
+    public static PixelPoint? CornerOf(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
+    {
+        if (!edge.Folds(side) || Seek(picture, edge, side, sharpening) is not { Score: > LeastScore } seen) return null;
+        (double x, double y) = edge.Corner(side);
+        PixelPoint corner = edge.At(x, y), from = seen.Line.Start;
+        // Up the line to the corner's height over the face line.
+        Vector2 down = edge.Along.Perpendicular;
+        double back = ((corner.X - from.X) * down.X + (corner.Y - from.Y) * down.Y) / seen.Line.Along.Dot(down);
+        return seen.Line.At(back, 0);
     }
 
     private static Stretch Guess(ToeEdge edge, int side, double x, double y, double from, double to)

@@ -120,20 +120,32 @@ internal sealed record TerminalShank(PixelPoint Top, PixelPoint Bottom, PixelPoi
         return double.NaN;
     }
 
-    /// <summary>First row from above where the shank has become wider than before, or left its axis, and stays so for 30 rows.</summary>
+    /// <summary>
+    /// Last row, from below, above which the shank is still its regular self: on its axis, and as wide as its taper says, in 24 of 30 rows.
+    /// Sought from below, because farther up defocus and glints make single stretches look wider.
+    /// </summary>
     private static double NeckRow(double[] y, double[] middle, double[] width, ConsensusLine axis, double mmPerPx)
     {
-        double least = double.MaxValue, wider = 0.045 / mmPerPx, off = 0.06 / mmPerPx;
-        int run = 0;
-        for (int i = (int)(0.15 * y.Length); i < y.Length; i++)
-        {
-            if (!double.IsFinite(width[i])) continue;
-            bool departs = width[i] > least + wider || Math.Abs(middle[i] - axis.At(y[i])) > off;
-            run = departs ? run + 1 : 0;
-            if (run >= 30) return y[i - 29];
-            if (!departs) least = Math.Min(least, width[i]);
-        }
+        (middle, width) = (RunningMedian(middle), RunningMedian(width));
+        double wider = 0.035 / mmPerPx, off = 0.06 / mmPerPx;
+        if (ConsensusLine.Through(y, width, wider, (y[^1] - y[0]) / 4) is not { } taper) return y[^1];
+        bool[] regular = [.. Enumerable.Range(0, y.Length).Select(i => Math.Abs(width[i] - taper.At(y[i])) < wider && Math.Abs(middle[i] - axis.At(y[i])) < off)];
+        for (int i = y.Length - 1; i >= 30; i--)
+            if (regular[i] && regular.AsSpan(i - 30, 30).Count(true) >= 24) return y[i];
         return y[^1];
+    }
+
+    /// <summary>Over 15 rows: single rows jump where noise or a glint takes the half level.</summary>
+    private static double[] RunningMedian(double[] values)
+    {
+        double[] calm = new double[values.Length];
+        for (int i = 0; i < calm.Length; i++)
+        {
+            double[] near = [.. values[Math.Max(0, i - 7)..Math.Min(values.Length, i + 8)].Where(double.IsFinite)];
+            Array.Sort(near);
+            calm[i] = near.Length == 0 ? double.NaN : near[near.Length / 2];
+        }
+        return calm;
     }
 
     private readonly record struct Row(int Y, double Left, double Right);

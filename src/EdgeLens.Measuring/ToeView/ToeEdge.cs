@@ -32,4 +32,8 @@ internal sealed record ToeEdge(
             if (side * x > side * best.X) best = (x, y);
         return best;
     }
+
+    /// <summary>True where the U folds back at the toe on a side, so that the lateral surface there turns out of sight in focus.</summary>
+    /// <param name="side">1 right in the picture, -1 left.</param>
+    public bool Folds(int side) => ToeEdgeModel.Fold(ToeEdgeModel.Curve(HalfWidthMm.Value, Taper, ViewX, ViewY), side) is not null;
 }

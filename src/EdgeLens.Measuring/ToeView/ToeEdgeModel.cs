@@ -14,7 +14,7 @@ internal static class ToeEdgeModel
 {
     // Priors: half widths of curettes' toes, 0.3 to 0.55 mm (mean blade width 0.86 mm: J Indian Soc Periodontol 2022;26:213-218); alignment of blade
     // and card, ± 1.5° rectangular, and 4° of roll of the view direction's error: 0.02; taper of the sides from nothing to 2°.
-    private const double HalfWidthMm = 0.42, HalfWidthSigmaMm = 0.05;
+    private const double HalfWidthMm = 0.41, HalfWidthSigmaMm = 0.05;
     private const double ViewSigma = 0.02;
     private const double Taper = 0.016, TaperSigma = 0.012;
 
@@ -50,11 +50,18 @@ internal static class ToeEdgeModel
     }
 
     /// <summary>Fits one candidate's path.</summary>
-    public static ToeEdge? Fit(ToeEdgeCandidate candidate, List<PathPoint> path, ToeOutlook outlook)
+    /// <param name="candidate">Its frame.</param>
+    /// <param name="path">The followed edge.</param>
+    /// <param name="outlook">How the camera looks.</param>
+    /// <param name="leftCorner">Where the lateral surface's contour meets the edge on the left, if that is known; else the path's end is taken, which may overshoot.</param>
+    /// <param name="rightCorner">The same on the right.</param>
+    public static ToeEdge? Fit(ToeEdgeCandidate candidate, List<PathPoint> path, ToeOutlook outlook, PixelPoint? leftCorner = null, PixelPoint? rightCorner = null)
     {
         double mm = outlook.MmPerPx;
         (double vx, double vy) = outlook.InFrameOf(candidate.Along);
-        PathPoint[] points = [.. path.Where((_, i) => i % 2 == 0)];
+        double? leftMm = Along(leftCorner), rightMm = Along(rightCorner);
+        PathPoint[] points = [.. path.Where((p, i) => i % 2 == 0 && !(p.Along * mm < leftMm - 0.02) && !(p.Along * mm > rightMm + 0.02))];
+        if (points.Length < 12) return null;
         if (path.Count * mm < 0.45) return null;
         double[] x = [.. points.Select(p => p.Along * mm)], y = [.. points.Select(p => -p.Down * mm)];
         double leftEnd = x.Min(), rightEnd = x.Max();
@@ -68,6 +75,9 @@ internal static class ToeEdgeModel
         }
         return best is null ? null : Result(candidate, points, x, y, best, vx, vy, mm);
 
+        double? Along(PixelPoint? corner) =>
+            corner is { } q ? ((q.X - candidate.Middle.X) * candidate.Along.X + (q.Y - candidate.Middle.Y) * candidate.Along.Y) * mm : null;
+
         void Residuals(ReadOnlySpan<double> p, Span<double> r)
         {
             (double X, double Y)[] curve = Curve(p[3], p[6], p[4], p[5]);
@@ -80,6 +90,7 @@ internal static class ToeEdgeModel
                 double d = Distance(curve, u, v) / mm / PlaceSigmaPx;
                 r[i] = d / Math.Sqrt(1 + d * d / (SoftLimit * SoftLimit)) / Math.Sqrt(Correlation / 2);
             }
+            (left, right) = (leftMm - p[2] ?? left, rightMm - p[2] ?? right);
             // On a side where the U folds back, the path must end where the fold is, to 3 px.
             r[^6] = Fold(curve, -1) is { } foldLeft ? Math.Clamp((left - foldLeft) / mm / 3, -4, 4) : 0;
             r[^5] = Fold(curve, 1) is { } foldRight ? Math.Clamp((right - foldRight) / mm / 3, -4, 4) : 0;
@@ -115,7 +126,7 @@ internal static class ToeEdgeModel
     }
 
     /// <summary>Extreme of the curve to a side if it lies on the toe, so that the U folds back behind it; else null.</summary>
-    private static double? Fold((double X, double Y)[] curve, int side)
+    internal static double? Fold((double X, double Y)[] curve, int side)
     {
         int best = 0;
         for (int i = 1; i < curve.Length; i++) if (side * curve[i].X > side * curve[best].X) best = i;

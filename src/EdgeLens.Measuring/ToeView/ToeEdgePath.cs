@@ -17,9 +17,11 @@ internal static class ToeEdgePath
     private const double HalfHeightMm = 0.35;
     private const int HalfMean = 3;
 
-    // An edge ends where its step falls below 3.5 tones, or below a seventh of what it was, for more than ten columns.
+    // An edge ends where its step falls below 3.5 tones, or below a fifth of what it was (8 tones are always
+    // enough: a glint on the toe's middle is ten times as bright as its sides), for more than ten columns.
     private const double LeastTone = 3.5;
-    private const double LeastShare = 0.15;
+    private const double LeastShare = 0.2;
+    private const double EnoughTone = 8;
     private const int GreatestGap = 10;
 
     // The edge's slope is taken from its last sixteen places.
@@ -55,7 +57,7 @@ internal static class ToeEdgePath
             double best = -1;
             for (int j = low; j <= high; j++) if (patch.Step(sharp, x, j, slope) is var s && s > best) (best, row) = (s, j);
             double usual = path.Count == 0 ? 0 : Median(path);
-            if (best <= Math.Max(LeastTone, LeastShare * usual))
+            if (best <= Math.Clamp(LeastShare * usual, LeastTone, EnoughTone))
             {
                 y = predicted;
                 if (++missed > GreatestGap) break;

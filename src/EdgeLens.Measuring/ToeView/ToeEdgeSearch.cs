@@ -14,7 +14,7 @@ internal readonly record struct ToeEdgeCandidate(PixelPoint Middle, Vector2 Alon
 /// <remarks>The toe alone is in focus: heel, shank and card behind are blurred over 3 to 8 pixels, which the step filter treats as trend.</remarks>
 internal static class ToeEdgeSearch
 {
-    private const double ReachMm = 0.42;
+    private const double ReachMm = 0.48;
     private const double ChordMm = 0.64;
     private const int Blocks = 9;
     private const double TypicalHalfWidthMm = 0.42;

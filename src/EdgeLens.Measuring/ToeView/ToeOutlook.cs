@@ -12,9 +12,9 @@ namespace EdgeLens.Measuring.ToeView;
 /// <param name="MmPerPx">At the toe.</param>
 internal sealed record ToeOutlook(PixelPoint Expected, Vector2 CardXInPicture, double ViewX, double ViewY, double MmPerPx)
 {
-    // Common forms: the toe stands 5 to 7 mm before the shank's axis, 0.7 mm below the neck as seen along the blade.
+    // Common forms: the toe stands 5 to 7 mm before the shank's axis, 0.9 mm below the neck as seen along the blade.
     private const double BladeMm = 6;
-    private const double BelowNeckMm = 0.72;
+    private const double BelowNeckMm = 0.88;
 
     /// <summary>Looks from the neck along the blade.</summary>
     public static ToeOutlook From(CardCalibration calibration, TerminalShank shank, double heightOverCardMm, double mmPerPx)

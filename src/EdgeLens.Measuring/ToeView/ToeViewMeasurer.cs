@@ -57,8 +57,16 @@ public static class ToeViewMeasurer
         Cv2.MedianBlur(grey, calm, 3);
         List<ToeEdgeCandidate> candidates = ToeEdgeSearch.Find(TonePicture.Of(calm), outlook, right, sharpening, shank.BladeEndYPx, Candidates);
         SharpStep sharp = new(1.1, sharpening, 4);
-        ToeEdge?[] edges = [.. candidates.Select(c => ToeEdgeModel.Fit(c, ToeEdgePath.Follow(picture, c, sharp, mmPerPx), outlook))];
-        return edges.Where(e => e is not null).MaxBy(e => e!.Seen);
+        ToeEdge? best = null;
+        foreach (ToeEdgeCandidate candidate in candidates)
+        {
+            List<PathPoint> path = ToeEdgePath.Follow(picture, candidate, sharp, mmPerPx);
+            if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } first || first.Seen < best?.Seen) continue;
+            PixelPoint? left = LateralLine.CornerOf(picture, first, -1, sharpening), rightCorner = LateralLine.CornerOf(picture, first, 1, sharpening);
+            ToeEdge? again = left is null && rightCorner is null ? null : ToeEdgeModel.Fit(candidate, path, outlook, left, rightCorner);
+            best = again ?? first;
+        }
+        return best;
     }
 
     private static AngleMeasurement Assemble(
