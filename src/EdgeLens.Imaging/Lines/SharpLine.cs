@@ -1,6 +1,6 @@
 namespace EdgeLens.Imaging.Lines;
 
-/// <summary>The straight line through a strip along which a sharp step is seen most plainly.</summary>
+/// <summary>The outermost straight line through a strip along which a sharp step is seen plainly: a contour, not a rim of light that is mirrored farther in.</summary>
 /// <param name="Line">Over the strip's stretch.</param>
 /// <param name="Score">Mean over the blocks of the step over its standard deviation, each at most <see cref="Clip"/>.</param>
 public sealed record SharpLine(Stretch Line, double Score)
@@ -9,6 +9,9 @@ public sealed record SharpLine(Stretch Line, double Score)
     public const double Clip = 12;
 
     private const int BlockPx = 6;
+
+    // Lines seen at least half as plainly as the plainest one compete, the outermost wins.
+    private const double Plain = 0.5;
 
     /// <summary>Tries all offsets within the strip and all turns about its middle.</summary>
     /// <param name="strip">Wide enough for offsets, turns and the filter.</param>
@@ -21,8 +24,8 @@ public sealed record SharpLine(Stretch Line, double Score)
         ArgumentNullException.ThrowIfNull(sharp);
         int blocks = Math.Max(2, strip.Rows / BlockPx), columns = strip.Columns;
         double[] mean = new double[columns];
-        (double Score, double Offset, double Slope) best = (-1, 0, 0);
         int span = 2 * (int)greatestOffsetPx + 1;
+        double[] best = new double[span], slopes = new double[span];
         for (double turn = -greatestTurnDeg; turn <= greatestTurnDeg; turn += 1)
         {
             double slope = Math.Tan(turn * Math.PI / 180);
@@ -38,9 +41,12 @@ public sealed record SharpLine(Stretch Line, double Score)
                     scores[i] += Math.Min(Clip, Math.Abs(sharp.Height(mean, at)) / deviation) / blocks;
                 }
             }
-            for (int i = 0; i < span; i++) if (scores[i] > best.Score) best = (scores[i], i - (int)greatestOffsetPx, slope);
+            for (int i = 0; i < span; i++) if (scores[i] > best[i]) (best[i], slopes[i]) = (scores[i], slope);
         }
-        return new(strip.Stretch.Moved(best.Offset, best.Slope), best.Score);
+        int outermost = span - 1;
+        double plain = Plain * best.Max();
+        while (outermost > 0 && !(best[outermost] >= plain && best[outermost] >= best[outermost - 1])) outermost--;
+        return new(strip.Stretch.Moved(outermost - (int)greatestOffsetPx, slopes[outermost]), best[outermost]);
     }
 
     /// <summary>Mean of rows sheared by a slope about the strip's middle; returns the mean variance within columns.</summary>

@@ -14,7 +14,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
 {
     private const double FromMm = 0.15, ToMm = 0.40, ShortToMm = 0.30;
     private const double NominalDeg = 75;
-    private const double GreatestTurnDeg = 16;
+    private const double GreatestTurnDeg = 15;
     private const int SearchOffsetPx = 16;
 
     // Mean evidence of less than three standard deviations a block is what the best of some five hundred lines through noise reaches.
@@ -51,7 +51,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
     private static Outcome<LateralLine> AtToe(TonePicture picture, ToeEdge edge, int side, CardCalibration calibration, Sharpening sharpening)
     {
         SharpLine seen = Seek(picture, edge, side, sharpening);
-        if (seen.Score < LeastScore) return Unseen;
+        if (!IsContour(seen, edge)) return Unseen;
         StraightEdge whole = FitOver(seen.Line, FromMm, ToMm), upper = FitOver(seen.Line, FromMm, ShortToMm);
         double turn = Math.Asin(Math.Clamp(whole.Line.Along.Cross(upper.Line.Along), -1, 1));
         // Small blades turn to the back before 0.40 mm; then the straight part counts.
@@ -78,6 +78,13 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
         return fit.BlurAtLimit ? Hidden : Result(edge, side, calibration, fit, atToe: false);
     }
 
+    /// <summary>Plain enough, and not turned to the end of the range: there it is some other line, cut off by the range.</summary>
+    private static bool IsContour(SharpLine seen, ToeEdge edge)
+    {
+        double angleDeg = Math.Acos(Math.Min(1, Math.Abs(seen.Line.Along.Dot(edge.Along)))) * 180 / Math.PI;
+        return seen.Score >= LeastScore && Math.Abs(angleDeg - NominalDeg) < GreatestTurnDeg - 1 && seen.Line.Along.Dot(edge.Along.Perpendicular) > 0;
+    }
+
     private static SharpLine Seek(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
     {
         (double x, double y) = edge.Corner(side);
@@ -88,7 +95,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
     /// <summary>Where the contour of the lateral surface, lengthened upwards, meets the cutting edge; null where it is not seen in focus.</summary>
     public static PixelPoint? CornerOf(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
     {
-        if (!edge.Folds(side) || Seek(picture, edge, side, sharpening) is not { Score: > LeastScore } seen) return null;
+        if (!edge.Folds(side) || Seek(picture, edge, side, sharpening) is not { } seen || !IsContour(seen, edge)) return null;
         (double x, double y) = edge.Corner(side);
         PixelPoint corner = edge.At(x, y), from = seen.Line.Start;
         // Up the line to the corner's height over the face line.

@@ -22,6 +22,8 @@ public static class ToeViewMeasurer
     // Ten tones over a third of the toe: less is no edge that angles could be taken from.
     private const double LeastSeen = 200;
 
+    private const double BareShare = 0.5;
+
     /// <summary>Greatest standard uncertainty with which a face angle is given: families differ by 20°, drift counts from some 5° (common practice).</summary>
     public const double GreatestUncertaintyDeg = 1.25;
 
@@ -61,10 +63,13 @@ public static class ToeViewMeasurer
         foreach (ToeEdgeCandidate candidate in candidates)
         {
             List<PathPoint> path = ToeEdgePath.Follow(picture, candidate, sharp, mmPerPx);
-            if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } first || first.Seen < best?.Seen) continue;
-            PixelPoint? left = LateralLine.CornerOf(picture, first, -1, sharpening), rightCorner = LateralLine.CornerOf(picture, first, 1, sharpening);
-            ToeEdge? again = left is null && rightCorner is null ? null : ToeEdgeModel.Fit(candidate, path, outlook, left, rightCorner);
-            best = again ?? first;
+            if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } edge) continue;
+            PixelPoint? left = LateralLine.CornerOf(picture, edge, -1, sharpening), rightCorner = LateralLine.CornerOf(picture, edge, 1, sharpening);
+            if (left is not null || rightCorner is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, left, rightCorner) ?? edge;
+            // A U that folds back where no lateral surface is seen beneath it is hardly one.
+            bool bare = (edge.Folds(-1) && left is null) || (edge.Folds(1) && rightCorner is null);
+            double seen = bare ? BareShare * edge.Seen : edge.Seen;
+            if (best is null || seen > best.Seen) best = edge with { Seen = seen };
         }
         return best;
     }
