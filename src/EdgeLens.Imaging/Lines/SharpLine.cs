@@ -13,15 +13,20 @@ public sealed record SharpLine(Stretch Line, double Score)
     // Lines seen at least half as plainly as the plainest one compete, the outermost wins.
     private const double Plain = 0.5;
 
+    // A step of which the sharp filter sees less than this share of what the slow one sees is out of focus: an edge blurred over 3 px gives a third.
+    private const double LeastOfSlow = 0.35;
+
     /// <summary>Tries all offsets within the strip and all turns about its middle.</summary>
     /// <param name="strip">Wide enough for offsets, turns and the filter.</param>
     /// <param name="sharp">The step sought.</param>
+    /// <param name="slow">A step too blurred to count.</param>
     /// <param name="greatestTurnDeg">Either way.</param>
     /// <param name="greatestOffsetPx">Either way, at the strip's middle.</param>
-    public static SharpLine Find(LineStrip strip, SharpStep sharp, double greatestTurnDeg, double greatestOffsetPx)
+    public static SharpLine Find(LineStrip strip, SharpStep sharp, SharpStep slow, double greatestTurnDeg, double greatestOffsetPx)
     {
         ArgumentNullException.ThrowIfNull(strip);
         ArgumentNullException.ThrowIfNull(sharp);
+        ArgumentNullException.ThrowIfNull(slow);
         int blocks = Math.Max(2, strip.Rows / BlockPx), columns = strip.Columns;
         double[] mean = new double[columns];
         int span = 2 * (int)greatestOffsetPx + 1;
@@ -37,8 +42,10 @@ public sealed record SharpLine(Stretch Line, double Score)
                 for (int i = 0; i < span; i++)
                 {
                     int at = strip.InwardPx - (int)greatestOffsetPx + i;
-                    if (at < sharp.HalfWidth || at >= columns - sharp.HalfWidth) continue;
-                    scores[i] += Math.Min(Clip, Math.Abs(sharp.Height(mean, at)) / deviation) / blocks;
+                    if (at < slow.HalfWidth || at >= columns - slow.HalfWidth) continue;
+                    double step = Math.Abs(sharp.Height(mean, at));
+                    if (step < LeastOfSlow * Math.Abs(slow.Height(mean, at))) continue;
+                    scores[i] += Math.Min(Clip, step / deviation) / blocks;
                 }
             }
             for (int i = 0; i < span; i++) if (scores[i] > best[i]) (best[i], slopes[i]) = (scores[i], slope);

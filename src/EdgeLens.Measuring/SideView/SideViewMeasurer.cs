@@ -17,12 +17,6 @@ namespace EdgeLens.Measuring.SideView;
 /// <summary>Wedge angle of a luxator or elevator from a side view: blade on edge before the card's black window.</summary>
 public static class SideViewMeasurer
 {
-    /// <summary>
-    /// Greatest standard uncertainty of an angle that is still given: a hand holds a stone to some 2 to 3° (common practice), so an angle that
-    /// is not known to ± 2° (k = 2) cannot tell it anything.
-    /// </summary>
-    public const double GreatestUncertaintyDeg = 1.0;
-
     /// <summary>Measures.</summary>
     /// <param name="photograph">The picture, borrowed.</param>
     /// <param name="summary">Its file.</param>
@@ -59,7 +53,7 @@ public static class SideViewMeasurer
         double fit = Quadrature.Sum(bevel.Bevel.AngleSigmaRad, bevel.Face.AngleSigmaRad);
         Measured wedge = WedgeProjection.Wedge(new Measured(seen, fit), vy, vz);
         Figure figure = wedge;
-        if (bevel.Bevel.BlurAtLimit || wedge.StandardUncertainty > GreatestUncertaintyDeg)
+        if (bevel.Bevel.BlurAtLimit || wedge.StandardUncertainty > AngleLimits.GreatestUncertaintyDeg)
             figure = Figure.Missing("The bevel's contour is too faint against the black window. Move a light ahead of the tip, about 30° beside the blade's axis, and take the photograph again.");
         const string toe = "A side view does not show it.";
         return new AngleMeasurement(summary, family, PhotographView.Side, Figure.Missing(toe), Figure.Missing(toe), Figure.Missing(toe), null, figure,

@@ -24,14 +24,8 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
     private const double AmbiguousRad = 0.02;
     private const double HeelMm = 4.8;
 
-    /// <summary>
-    /// The angle is not given with a greater standard uncertainty: the trade's range of internal angles is 70 to 80°, and an angle that is not
-    /// known to ± 2.5° (k = 2) cannot tell its middle from its end.
-    /// </summary>
-    public const double GreatestUncertaintyDeg = 1.25;
-
     /// <summary>What rulings next to the contour, a bowed surface and the lens leave out, degrees; measured on rendered photographs.</summary>
-    public const double ModelSigmaDeg = 0.3;
+    public const double ModelSigmaDeg = 0.55;
 
     /// <summary>Measures one side.</summary>
     /// <param name="picture">The photograph.</param>
@@ -75,7 +69,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
         ContourLine? contour = ContourLine.Find(new LineStrip(picture, guess, 35, 60), 15, 0, Math.Tan(GreatestTurnDeg * Math.PI / 180));
         if (contour is null || contour.InlierShare < 0.8) return Hidden;
         StraightEdge fit = StraightEdgeFitter.Fit(picture, contour.Line.Moved(-2, 0), sharpening, 10, 12, 1.2, 6);
-        return fit.BlurAtLimit ? Hidden : Result(edge, side, calibration, fit, atToe: false);
+        return fit.BlurAtLimit || Bends(picture, fit, sharpening) ? Hidden : Result(edge, side, calibration, fit, atToe: false);
     }
 
     /// <summary>Plain enough, and not turned to the end of the range: there it is some other line, cut off by the range.</summary>
@@ -89,11 +83,14 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
     {
         (double x, double y) = edge.Corner(side);
         Stretch guess = Guess(edge, side, x, y, FromMm - 0.04, ToMm - 0.06);
-        return SharpLine.Find(new LineStrip(picture, guess, 34, 34), new SharpStep(1.1, sharpening, 4), GreatestTurnDeg, SearchOffsetPx);
+        return SharpLine.Find(new LineStrip(picture, guess, 34, 34), new SharpStep(1.1, sharpening, 4), new SharpStep(4, default, 10), GreatestTurnDeg, SearchOffsetPx);
     }
 
-    /// <summary>Where the contour of the lateral surface, lengthened upwards, meets the cutting edge; null where it is not seen in focus.</summary>
-    public static PixelPoint? CornerOf(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
+    /// <summary>
+    /// Where the contour of the lateral surface, lengthened upwards, meets the cutting edge, and how usual an internal angle it makes (1 at 75°, falling
+    /// as a normal law of 10°); null where it is not seen in focus.
+    /// </summary>
+    public static (PixelPoint Place, double Usual)? CornerOf(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
     {
         if (!edge.Folds(side) || Seek(picture, edge, side, sharpening) is not { } seen || !IsContour(seen, edge)) return null;
         (double x, double y) = edge.Corner(side);
@@ -101,7 +98,22 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
         // Up the line to the corner's height over the face line.
         Vector2 down = edge.Along.Perpendicular;
         double back = ((corner.X - from.X) * down.X + (corner.Y - from.Y) * down.Y) / seen.Line.Along.Dot(down);
-        return seen.Line.At(back, 0);
+        double angleDeg = Math.Acos(Math.Clamp(-side * seen.Line.Along.Dot(edge.Along), -1, 1)) * 180 / Math.PI;
+        return (seen.Line.At(back, 0), Math.Exp(-0.5 * Math.Pow((angleDeg - NominalDeg) / 10, 2)));
+    }
+
+    /// <summary>True where the two halves of a line lead different ways: the heel's outline on its way into the shank.</summary>
+    private static bool Bends(TonePicture picture, StraightEdge fit, Sharpening sharpening)
+    {
+        Stretch line = fit.Line;
+        double half = line.LengthPx / 2;
+        StraightEdge upper = Half(0, half), lower = Half(half, line.LengthPx);
+        double turn = Math.Abs(Math.Asin(Math.Clamp(upper.Line.Along.Cross(lower.Line.Along), -1, 1)));
+        // A surface bowed by what counts as straight (1° over the stretch) turns its halves by half of that.
+        return turn > 3 * Quadrature.Sum(upper.AngleSigmaRad, lower.AngleSigmaRad) + 0.02;
+
+        StraightEdge Half(double from, double to) =>
+            StraightEdgeFitter.Fit(picture, Stretch.Between(line.At(from, 0), line.At(to, 0), line.At(half, -100)), sharpening, 10, 12, 1.2, 6);
     }
 
     private static Stretch Guess(ToeEdge edge, int side, double x, double y, double from, double to)
@@ -119,7 +131,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
         double byX = (Internal(seen, side * edge.ViewX + align, edge.ViewY, atToe) - Internal(seen, side * edge.ViewX - align, edge.ViewY, atToe)) / 2;
         double byY = (Internal(seen, side * edge.ViewX, edge.ViewY + align, atToe) - Internal(seen, side * edge.ViewX, edge.ViewY - align, atToe)) / 2;
         Measured angle = new Measured(value, Quadrature.Sum(fit.AngleSigmaRad, edge.TurnSigmaRad, byX, byY)).Scale(180 / Math.PI).WithAdded(ModelSigmaDeg);
-        return angle.StandardUncertainty > GreatestUncertaintyDeg || fit.BlurAtLimit ? (atToe ? Unseen : Hidden) : new LateralLine(fit.Line, angle);
+        return angle.StandardUncertainty > AngleLimits.GreatestUncertaintyDeg || fit.BlurAtLimit ? (atToe ? Unseen : Hidden) : new LateralLine(fit.Line, angle);
     }
 
     /// <summary>

@@ -117,7 +117,7 @@ internal static class ToeEdgeModel
             toe++;
             contrast += Math.Min(points[i].StepTone, 30);
         }
-        double strange = Square((p[3] - HalfWidthMm) / HalfWidthSigmaMm) + Square((p[4] - vx) / ViewSigma) + Square((p[5] - vy) / ViewSigma);
+        double strange = Square((p[3] - HalfWidthMm) / HalfWidthSigmaMm) + Square((p[4] - vx) / ViewSigma) + Square((p[5] - vy) / ViewSigma) + Square((p[6] - Taper) / TaperSigma);
         double seen = contrast * Math.Exp(-strange / 16) * close / x.Length;
         // The frame turns anticlockwise by p[0]; the picture's y points down.
         Vector2 up = -1 * candidate.Along.Perpendicular, along = c * candidate.Along + s * up;
@@ -130,7 +130,7 @@ internal static class ToeEdgeModel
     {
         int best = 0;
         for (int i = 1; i < curve.Length; i++) if (side * curve[i].X > side * curve[best].X) best = i;
-        return best > SidePieces && best < curve.Length - 1 - SidePieces ? curve[best].X : null;
+        return best >= SidePieces && best <= curve.Length - 1 - SidePieces ? curve[best].X : null;
     }
 
     private static double Distance((double X, double Y)[] curve, double x, double y)

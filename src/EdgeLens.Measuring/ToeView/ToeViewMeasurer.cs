@@ -23,9 +23,7 @@ public static class ToeViewMeasurer
     private const double LeastSeen = 200;
 
     private const double BareShare = 0.5;
-
-    /// <summary>Greatest standard uncertainty with which a face angle is given: families differ by 20°, drift counts from some 5° (common practice).</summary>
-    public const double GreatestUncertaintyDeg = 1.25;
+    private const double SamePlaceMm = 0.2;
 
     /// <summary>Measures.</summary>
     /// <param name="photograph">Borrowed.</param>
@@ -59,20 +57,38 @@ public static class ToeViewMeasurer
         Cv2.MedianBlur(grey, calm, 3);
         List<ToeEdgeCandidate> candidates = ToeEdgeSearch.Find(TonePicture.Of(calm), outlook, right, sharpening, shank.BladeEndYPx, Candidates);
         SharpStep sharp = new(1.1, sharpening, 4);
-        ToeEdge? best = null;
+        List<ToeEdge> edges = [];
         foreach (ToeEdgeCandidate candidate in candidates)
         {
             List<PathPoint> path = ToeEdgePath.Follow(picture, candidate, sharp, mmPerPx);
             if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } edge) continue;
-            PixelPoint? left = LateralLine.CornerOf(picture, edge, -1, sharpening), rightCorner = LateralLine.CornerOf(picture, edge, 1, sharpening);
-            if (left is not null || rightCorner is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, left, rightCorner) ?? edge;
+            (PixelPoint Place, double Usual)? left = LateralLine.CornerOf(picture, edge, -1, sharpening), other = LateralLine.CornerOf(picture, edge, 1, sharpening);
+            if (left is not null || other is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, left?.Place, other?.Place) ?? edge;
             // A U that folds back where no lateral surface is seen beneath it is hardly one.
-            bool bare = (edge.Folds(-1) && left is null) || (edge.Folds(1) && rightCorner is null);
-            double seen = bare ? BareShare * edge.Seen : edge.Seen;
-            if (best is null || seen > best.Seen) best = edge with { Seen = seen };
+            bool bare = (edge.Folds(-1) && left is null) || (edge.Folds(1) && other is null);
+            edges.Add(edge with { Seen = edge.Seen * (bare ? BareShare : 1) * (left?.Usual ?? 1) * (other?.Usual ?? 1) });
         }
-        return best;
+        return Agreed(edges);
     }
+
+    /// <summary>
+    /// The edge that is seen best, its uncertainty widened by what others at the same place differ from it. Each was followed from another start; one that
+    /// is seen less well counts with the fourth power of that.
+    /// </summary>
+    private static ToeEdge? Agreed(List<ToeEdge> edges)
+    {
+        if (edges.MaxBy(e => e.Seen) is not { } best) return null;
+        double weights = 0, squares = 0;
+        foreach (ToeEdge e in edges.Where(e => Distance(e, best) * best.MmPerPx < SamePlaceMm))
+        {
+            double weight = Math.Pow(e.Seen / best.Seen, 4), turn = Math.Asin(best.Along.Cross(e.Along));
+            (weights, squares) = (weights + weight, squares + weight * turn * turn);
+        }
+        // The difference of two independent estimates scatters by root two of either.
+        return best with { TurnSigmaRad = Quadrature.Sum(best.TurnSigmaRad, Math.Sqrt(squares / weights / 2)) };
+    }
+
+    private static double Distance(ToeEdge a, ToeEdge b) => new Vector2(a.Middle.X - b.Middle.X, a.Middle.Y - b.Middle.Y).Length;
 
     private static AngleMeasurement Assemble(
         TonePicture picture, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
@@ -82,7 +98,7 @@ public static class ToeViewMeasurer
         lines.Add(new(LineRole.ShankAxis, shank.Top, shank.Bottom));
         lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
         Figure left = Side(1, LineRole.LeftLateral), right = Side(-1, LineRole.RightLateral);
-        bool given = offset.StandardUncertainty <= GreatestUncertaintyDeg;
+        bool given = offset.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg;
         Figure face = given ? new Measured(90 - Math.Abs(offset.Value), offset.StandardUncertainty)
             : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
         CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
