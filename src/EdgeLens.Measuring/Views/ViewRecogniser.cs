@@ -40,7 +40,7 @@ public static class ViewRecogniser
             Moments moments = Cv2.Moments(steel.Pixels, true);
             if (moments.Mu02 > moments.Mu20) return PhotographView.Toe;
             if (!FamilyTraits.Of(family).TipCuts) return PhotographView.Face;
-            return MedianBreadth(steel.Pixels) * mmPerPx < OnEdgeMm ? PhotographView.Side : PhotographView.Face;
+            return Breadth(steel.Pixels, mmPerPx) * mmPerPx < OnEdgeMm ? PhotographView.Side : PhotographView.Face;
         }
     }
 
@@ -55,8 +55,11 @@ public static class ViewRecogniser
 
     private static string Name(PhotographView view) => view switch { PhotographView.Toe => "toe", PhotographView.Side => "side", _ => "face" };
 
-    /// <summary>Median over the columns of the steel's extent from top to bottom, pixels.</summary>
-    private static double MedianBreadth(Mat steel)
+    /// <summary>
+    /// Extent from top to bottom that a tenth of the columns exceed, over the 1.5 to 4.5 mm behind the tip, pixels: a hollow face may be dark in parts, and farther back
+    /// the shank is as thick as a blade is wide.
+    /// </summary>
+    private static double Breadth(Mat steel, double mmPerPx)
     {
         int rows = steel.Rows, columns = steel.Cols;
         int[] first = new int[columns], last = new int[columns];
@@ -67,8 +70,11 @@ public static class ViewRecogniser
             for (int x = 0; x < columns; x++)
                 if (row[x] != 0) (first[x], last[x]) = (first[x] < 0 ? y : first[x], y);
         }
-        int[] breadths = [.. Enumerable.Range(0, columns).Where(x => first[x] >= 0).Select(x => last[x] - first[x] + 1)];
+        int left = Array.FindIndex(first, y => y >= 0), right = Array.FindLastIndex(first, y => y >= 0);
+        bool tipRight = left < columns - 1 - right;
+        int[] breadths = [.. Enumerable.Range(left, right - left + 1).Where(x => first[x] >= 0 && (tipRight ? right - x : x - left) * mmPerPx is > 1.5 and < 4.5)
+            .Select(x => last[x] - first[x] + 1)];
         Array.Sort(breadths);
-        return breadths.Length == 0 ? 0 : breadths[breadths.Length / 2];
+        return breadths.Length == 0 ? 0 : breadths[breadths.Length * 9 / 10];
     }
 }
