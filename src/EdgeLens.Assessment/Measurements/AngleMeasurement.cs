@@ -41,6 +41,8 @@ public enum CuttingEdges
 /// <param name="CuttingEdges">Which edges the offset of the face means to cut; null when the face angle is missing.</param>
 /// <param name="WedgeAngleDeg">Bevel to the opposite surface.</param>
 /// <param name="TipThicknessUm">At 0.05 mm from the tip.</param>
+/// <param name="LeftSection">Outline below the left corner, or of the bevel in a side view; null where it is not seen.</param>
+/// <param name="RightSection">Outline below the right corner; null where it is not seen.</param>
 /// <param name="Lines">What was fitted, for drawing over the photograph.</param>
 public sealed record AngleMeasurement(
     PhotographSummary Photograph,
@@ -52,6 +54,8 @@ public sealed record AngleMeasurement(
     CuttingEdges? CuttingEdges,
     Figure WedgeAngleDeg,
     Figure TipThicknessUm,
+    SectionProfile? LeftSection,
+    SectionProfile? RightSection,
     ImmutableArray<FittedLine> Lines);
 
 /// <summary>A straight line fitted in the photograph.</summary>

@@ -58,6 +58,13 @@ public static class SideViewMeasurer
         const string toe = "A side view does not show it.";
         return new AngleMeasurement(summary, family, PhotographView.Side, Figure.Missing(toe), Figure.Missing(toe), Figure.Missing(toe), null, figure,
             Figure.Missing("The tip's own rounding is not measured in a side view yet."),
-            [new(LineRole.Face, face.Start, face.End), new(LineRole.Bevel, slope.Start, slope.End)]);
+            BevelSection(seen, slope, calibration), null, [new(LineRole.Face, face.Start, face.End), new(LineRole.Bevel, slope.Start, slope.End)]);
+    }
+
+    /// <summary>The bevel as it was fitted, straight from the tip to 0.60 mm: corner, and the line's end.</summary>
+    private static SectionProfile BevelSection(double wedgeRad, Stretch slope, CardCalibration calibration)
+    {
+        double mmPerPx = calibration.MmPerPx(calibration.ToPlane(slope.Start, BladeScale.BeforeCardMm), BladeScale.BeforeCardMm), length = 0.10 + slope.LengthPx * mmPerPx;
+        return new([new(0, 0), new(length * Math.Cos(wedgeRad), length * Math.Sin(wedgeRad))]);
     }
 }

@@ -41,10 +41,16 @@ internal static class FaceToShank
 
     private static double Half(Func<double, double> f) => (f(1) - f(-1)) / 2;
 
-    private static double Solve(CardCalibration calibration, ToeEdge edge, TerminalShank shank, double leanDeg, double turnX, double turnY)
+    private static double Solve(CardCalibration calibration, ToeEdge edge, TerminalShank shank, double leanDeg, double turnX, double turnY) =>
+        OffsetDeg(Plane(calibration, edge.At(-0.3, 0), edge.At(0.3, 0)), Plane(calibration, shank.Bottom, shank.Top), new Vector3(turnX, turnY, 1).Unit, leanDeg);
+
+    /// <summary>Offset of the face from the planes that camera and lines span; axes: card's right, up, towards the camera.</summary>
+    /// <param name="face">Normal of the face line's plane.</param>
+    /// <param name="axis">Normal of the shank axis' plane.</param>
+    /// <param name="z">The blade's axis, unit.</param>
+    /// <param name="leanDeg">Of the shank from the face's normal.</param>
+    internal static double OffsetDeg(Vector3 face, Vector3 axis, Vector3 z, double leanDeg)
     {
-        Vector3 z = new Vector3(turnX, turnY, 1).Unit;
-        Vector3 face = Plane(calibration, edge.At(-0.3, 0), edge.At(0.3, 0)), axis = Plane(calibration, shank.Bottom, shank.Top);
         Vector3 x = z.Cross(face).Unit;
         if (x.X < 0) x = -1 * x;
         Vector3 y = z.Cross(x);

@@ -1,3 +1,4 @@
+using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Calibration;
@@ -10,7 +11,8 @@ namespace EdgeLens.Measuring.ToeView;
 /// <summary>The contour of one lateral surface next to its corner, and the internal angle that it makes with the face.</summary>
 /// <param name="Line">As fitted, leading from the corner down.</param>
 /// <param name="InternalAngleDeg">With the uncertainty from both lines, pose and alignment.</param>
-internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
+/// <param name="Section">Outline from the corner down as far as the contour is straight and in focus; null at the heel.</param>
+internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, SectionProfile? Section)
 {
     private const double FromMm = 0.15, ToMm = 0.40, ShortToMm = 0.30;
     private const double NominalDeg = 75;
@@ -51,7 +53,10 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
         // Small blades turn to the back before 0.40 mm; then the straight part counts.
         double scatter = Quadrature.Sum(whole.AngleSigmaRad, upper.AngleSigmaRad);
         StraightEdge chosen = Math.Abs(turn) > 2 * scatter + 0.005 ? upper : whole;
-        return Result(edge, side, calibration, chosen, atToe: true);
+        return Result(edge, side, calibration, chosen, atToe: true).Then<LateralLine>(found => found with
+        {
+            Section = SectionTracer.Below(picture, chosen.Line, (FromMm - 0.02) / edge.MmPerPx, found.InternalAngleDeg.Value, sharpening, edge.MmPerPx),
+        });
 
         StraightEdge FitOver(Stretch line, double from, double to)
         {
@@ -131,7 +136,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg)
         double byX = (Internal(seen, side * edge.ViewX + align, edge.ViewY, atToe) - Internal(seen, side * edge.ViewX - align, edge.ViewY, atToe)) / 2;
         double byY = (Internal(seen, side * edge.ViewX, edge.ViewY + align, atToe) - Internal(seen, side * edge.ViewX, edge.ViewY - align, atToe)) / 2;
         Measured angle = new Measured(value, Quadrature.Sum(fit.AngleSigmaRad, edge.TurnSigmaRad, byX, byY)).Scale(180 / Math.PI).WithAdded(ModelSigmaDeg);
-        return angle.StandardUncertainty > AngleLimits.GreatestUncertaintyDeg || fit.BlurAtLimit ? (atToe ? Unseen : Hidden) : new LateralLine(fit.Line, angle);
+        return angle.StandardUncertainty > AngleLimits.GreatestUncertaintyDeg || fit.BlurAtLimit ? (atToe ? Unseen : Hidden) : new LateralLine(fit.Line, angle, null);
     }
 
     /// <summary>

@@ -97,19 +97,20 @@ public static class ToeViewMeasurer
         ImmutableArray<FittedLine>.Builder lines = ImmutableArray.CreateBuilder<FittedLine>();
         lines.Add(new(LineRole.ShankAxis, shank.Top, shank.Bottom));
         lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
-        Figure left = Side(1, LineRole.LeftLateral), right = Side(-1, LineRole.RightLateral);
+        (Figure left, SectionProfile? leftSection) = Side(1, LineRole.LeftLateral);
+        (Figure right, SectionProfile? rightSection) = Side(-1, LineRole.RightLateral);
         bool given = offset.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg;
         Figure face = given ? new Measured(90 - Math.Abs(offset.Value), offset.StandardUncertainty)
             : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
         CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
         Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
-        return new(summary, family, PhotographView.Toe, face, left, right, given ? edges : null, none, none, lines.ToImmutable());
+        return new(summary, family, PhotographView.Toe, face, left, right, given ? edges : null, none, none, leftSection, rightSection, lines.ToImmutable());
 
-        Figure Side(int side, LineRole role)
+        (Figure Angle, SectionProfile? Section) Side(int side, LineRole role)
         {
-            if (!LateralLine.Find(picture, edge, side, calibration, sharpening).TryGet(out LateralLine? line, out Refusal? refusal)) return Figure.Missing($"{refusal.Reason} {refusal.Advice}");
+            if (!LateralLine.Find(picture, edge, side, calibration, sharpening).TryGet(out LateralLine? line, out Refusal? refusal)) return (Figure.Missing($"{refusal.Reason} {refusal.Advice}"), null);
             lines.Add(new(role, line.Line.Start, line.Line.End));
-            return line.InternalAngleDeg;
+            return (line.InternalAngleDeg, line.Section);
         }
     }
 
