@@ -1,0 +1,71 @@
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Plane;
+using EdgeLens.Geometry.Space;
+using EdgeLens.Imaging.Calibration;
+
+namespace EdgeLens.Measuring.ToeView;
+
+/// <summary>The angle between face and terminal shank in space from their two lines in the picture.</summary>
+/// <remarks>
+/// A line in the picture and the camera's centre span a plane that holds the real line. Blade axes: z square to the card towards the camera (the blade is
+/// laid so), x square to z in the face line's plane, y = z × x. The shank u = (sin t sin λ, cos t sin λ, cos λ) leans by λ from z, known from its make, and
+/// lies in its own plane with normal n: a sin t + b cos t = -c cot λ, (a, b, c) being n in blade axes. t is the offset of the face, 90° - |t| the face angle.
+/// </remarks>
+internal static class FaceToShank
+{
+    /// <summary>Nominal lean of the terminal shank from the face's normal, towards the heel, degrees (common forms).</summary>
+    public const double LeanDeg = 25;
+
+    /// <summary>How far makes differ from it, rectangular.</summary>
+    public const double LeanLimitDeg = 5;
+
+    /// <summary>How far a hand sets the blade's axis off the card's normal, either way, rectangular (measurands.md).</summary>
+    public const double AlignmentLimitDeg = 1.5;
+
+    /// <summary>From this offset on the face counts as offset: half of the way between 0° and the least offset of the trade, 10° of 20°.</summary>
+    public const double OffsetLimitDeg = 10;
+
+    /// <summary>Offset t of the face, positive where the shank leans to the picture's right of the face's normal; degrees with standard uncertainty.</summary>
+    public static Measured OffsetDeg(CardCalibration calibration, ToeEdge edge, TerminalShank shank)
+    {
+        const double degree = Math.PI / 180;
+        double align = Quadrature.FromLimits(AlignmentLimitDeg), lean = Quadrature.FromLimits(LeanLimitDeg);
+        double value = Solve(calibration, edge, shank, LeanDeg, 0, 0);
+        double byLean = Half(l => Solve(calibration, edge, shank, LeanDeg + l * lean, 0, 0));
+        double byX = Half(a => Solve(calibration, edge, shank, LeanDeg, a * align * degree, 0));
+        double byY = Half(a => Solve(calibration, edge, shank, LeanDeg, 0, a * align * degree));
+        CardTilt tilt = calibration.Tilt;
+        double pose = Math.Tan(LeanDeg * degree) * Quadrature.Sum(tilt.XDeg.StandardUncertainty, tilt.YDeg.StandardUncertainty) / Math.Sqrt(2);
+        return new Measured(value, Quadrature.Sum(byLean, byX, byY, pose, edge.TurnSigmaRad / degree, TerminalShank.AxisSigmaDeg));
+    }
+
+    private static double Half(Func<double, double> f) => (f(1) - f(-1)) / 2;
+
+    private static double Solve(CardCalibration calibration, ToeEdge edge, TerminalShank shank, double leanDeg, double turnX, double turnY) =>
+        OffsetDeg(Plane(calibration, edge.At(-0.3, 0), edge.At(0.3, 0)), Plane(calibration, shank.Bottom, shank.Top), new Vector3(turnX, turnY, 1).Unit, leanDeg);
+
+    /// <summary>Offset of the face from the planes that camera and lines span; axes: card's right, up, towards the camera.</summary>
+    /// <param name="face">Normal of the face line's plane.</param>
+    /// <param name="axis">Normal of the shank axis' plane.</param>
+    /// <param name="z">The blade's axis, unit.</param>
+    /// <param name="leanDeg">Of the shank from the face's normal.</param>
+    internal static double OffsetDeg(Vector3 face, Vector3 axis, Vector3 z, double leanDeg)
+    {
+        Vector3 x = z.Cross(face).Unit;
+        if (x.X < 0) x = -1 * x;
+        Vector3 y = z.Cross(x);
+        double a = axis.Dot(x), b = axis.Dot(y), c = axis.Dot(z), lambda = (90 + leanDeg) * Math.PI / 180;
+        double length = Math.Sqrt(a * a + b * b), middle = Math.Atan2(a, b), spread = Math.Acos(Math.Clamp(-c / (Math.Tan(lambda) * length), -1, 1));
+        double first = Math.IEEERemainder(middle + spread, 2 * Math.PI), second = Math.IEEERemainder(middle - spread, 2 * Math.PI);
+        return (Math.Abs(first) < Math.Abs(second) ? first : second) * 180 / Math.PI;
+    }
+
+    /// <summary>Normal of the plane through the camera and a line in the picture; axes: card's right, up, towards the camera.</summary>
+    private static Vector3 Plane(CardCalibration calibration, PixelPoint from, PixelPoint to) => Ray(calibration, from).Cross(Ray(calibration, to)).Unit;
+
+    private static Vector3 Ray(CardCalibration calibration, PixelPoint p)
+    {
+        Vector3 v = calibration.ViewDirection(calibration.ToPlane(p, 0), 0);
+        return new(-v.X, v.Y, v.Z);
+    }
+}

@@ -1,0 +1,39 @@
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Plane;
+
+namespace EdgeLens.Measuring.ToeView;
+
+/// <summary>The cutting edge at the toe as the camera sees it: a flat U in the plane of the face, seen almost on edge.</summary>
+/// <param name="Middle">Below the apex, where the chord of the two corners would be: origin of the frame, pixels.</param>
+/// <param name="Along">Unit direction of the face line in the picture, pointing right.</param>
+/// <param name="TurnSigmaRad">Standard uncertainty of that direction from the fit.</param>
+/// <param name="HalfWidthMm">Half width of the toe, with its uncertainty.</param>
+/// <param name="ViewX">View direction along the face line, right positive, as fitted.</param>
+/// <param name="ViewY">View direction out of the face, as fitted.</param>
+/// <param name="Taper">Slope of the blade's sides in the face, as fitted.</param>
+/// <param name="MmPerPx">At the toe.</param>
+/// <param name="Seen">How well it is seen: contrast times length, falling with the distance from what is expected.</param>
+internal sealed record ToeEdge(
+    PixelPoint Middle, Vector2 Along, double TurnSigmaRad, Measured HalfWidthMm, double ViewX, double ViewY, double Taper, double MmPerPx, double Seen)
+{
+    /// <summary>A place in the picture from millimetres along the face line and out of the face.</summary>
+    public PixelPoint At(double alongMm, double outMm)
+    {
+        Vector2 up = -1 * Along.Perpendicular;
+        return new(Middle.X + (alongMm * Along.X + outMm * up.X) / MmPerPx, Middle.Y + (alongMm * Along.Y + outMm * up.Y) / MmPerPx);
+    }
+
+    /// <summary>Where the edge's picture reaches farthest to a side: the corner at which the lateral surface turns out of sight.</summary>
+    /// <param name="side">1 right in the picture, -1 left.</param>
+    public (double AlongMm, double OutMm) Corner(int side)
+    {
+        (double X, double Y) best = (0, 0);
+        foreach ((double x, double y) in ToeEdgeModel.Curve(HalfWidthMm.Value, Taper, ViewX, ViewY, HalfWidthMm.Value))
+            if (side * x > side * best.X) best = (x, y);
+        return best;
+    }
+
+    /// <summary>True where the U folds back at the toe on a side, so that the lateral surface there turns out of sight in focus.</summary>
+    /// <param name="side">1 right in the picture, -1 left.</param>
+    public bool Folds(int side) => ToeEdgeModel.Fold(ToeEdgeModel.Curve(HalfWidthMm.Value, Taper, ViewX, ViewY), side) is not null;
+}

@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Geometry.Plane;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
+using EdgeLens.Imaging.Edges;
+using EdgeLens.Imaging.Lines;
+using EdgeLens.Imaging.Photographs;
+using EdgeLens.Imaging.Silhouettes;
+using EdgeLens.Measuring.Views;
+using OpenCvSharp;
+
+namespace EdgeLens.Measuring.ToeView;
+
+/// <summary>Face angle, internal angles and working edge of a curette from a toe view.</summary>
+public static class ToeViewMeasurer
+{
+    private const int Candidates = 6;
+
+    // Ten tones over a third of the toe: less is no edge that angles could be taken from.
+    private const double LeastSeen = 200;
+
+    private const double BareShare = 0.5;
+    private const double SamePlaceMm = 0.2;
+
+    /// <summary>Measures.</summary>
+    /// <param name="photograph">Borrowed.</param>
+    /// <param name="summary">Its file.</param>
+    /// <param name="calibration">From the card behind the blade.</param>
+    /// <param name="card">Which card.</param>
+    /// <param name="family">Curette or scaler.</param>
+    /// <param name="sharpening">Of the photograph.</param>
+    /// <returns>The angles, or the refusals <c>no-shank</c>, <c>toe-unseen</c>, <c>pointed-tip</c>.</returns>
+    public static Outcome<AngleMeasurement> Measure(
+        Photograph photograph, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening)
+    {
+        ArgumentNullException.ThrowIfNull(photograph);
+        ArgumentNullException.ThrowIfNull(calibration);
+        ArgumentNullException.ThrowIfNull(card);
+        if (FamilyTraits.Of(family).HasPointedTip) return PointedTip;
+        using WindowRegion? region = WindowRegion.Of(calibration, card, new Size(photograph.WidthPx, photograph.HeightPx));
+        if (region is null) return ViewRefusals.WindowNotSeen;
+        double mmPerPx = BladeScale.MmPerPx(calibration, card);
+        if (!TerminalShank.Find(photograph.Grey, region, mmPerPx).TryGet(out TerminalShank? shank, out Refusal? refusal)) return refusal;
+        TonePicture picture = TonePicture.Of(photograph.Grey);
+        if (FindEdge(photograph.Grey, picture, calibration, shank, mmPerPx, sharpening) is not { } edge || edge.Seen < LeastSeen) return ToeUnseen;
+        return Assemble(picture, summary, calibration, family, sharpening, shank, edge);
+    }
+
+    private static ToeEdge? FindEdge(Mat grey, TonePicture picture, CardCalibration calibration, TerminalShank shank, double mmPerPx, Sharpening sharpening)
+    {
+        ToeOutlook outlook = ToeOutlook.From(calibration, shank, BladeScale.BeforeCardMm, mmPerPx);
+        Vector2 down = new Vector2(shank.Bottom.X - shank.Top.X, shank.Bottom.Y - shank.Top.Y).Unit, right = -1 * down.Perpendicular;
+        using Mat calm = new();
+        Cv2.MedianBlur(grey, calm, 3);
+        List<ToeEdgeCandidate> candidates = ToeEdgeSearch.Find(TonePicture.Of(calm), outlook, right, sharpening, shank.BladeEndYPx, Candidates);
+        SharpStep sharp = new(1.1, sharpening, 4);
+        List<ToeEdge> edges = [];
+        foreach (ToeEdgeCandidate candidate in candidates)
+        {
+            List<PathPoint> path = ToeEdgePath.Follow(picture, candidate, sharp, mmPerPx);
+            if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } edge) continue;
+            (PixelPoint Place, double Usual)? left = LateralLine.CornerOf(picture, edge, -1, sharpening), other = LateralLine.CornerOf(picture, edge, 1, sharpening);
+            if (left is not null || other is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, left?.Place, other?.Place) ?? edge;
+            // A U that folds back where no lateral surface is seen beneath it is hardly one.
+            bool bare = (edge.Folds(-1) && left is null) || (edge.Folds(1) && other is null);
+            edges.Add(edge with { Seen = edge.Seen * (bare ? BareShare : 1) * (left?.Usual ?? 1) * (other?.Usual ?? 1) });
+        }
+        return Agreed(edges);
+    }
+
+    /// <summary>
+    /// The edge that is seen best, its uncertainty widened by what others at the same place differ from it. Each was followed from another start; one that
+    /// is seen less well counts with the fourth power of that.
+    /// </summary>
+    private static ToeEdge? Agreed(List<ToeEdge> edges)
+    {
+        if (edges.MaxBy(e => e.Seen) is not { } best) return null;
+        double weights = 0, squares = 0;
+        foreach (ToeEdge e in edges.Where(e => Distance(e, best) * best.MmPerPx < SamePlaceMm))
+        {
+            double weight = Math.Pow(e.Seen / best.Seen, 4), turn = Math.Asin(best.Along.Cross(e.Along));
+            (weights, squares) = (weights + weight, squares + weight * turn * turn);
+        }
+        // The difference of two independent estimates scatters by root two of either.
+        return best with { TurnSigmaRad = Quadrature.Sum(best.TurnSigmaRad, Math.Sqrt(squares / weights / 2)) };
+    }
+
+    private static double Distance(ToeEdge a, ToeEdge b) => new Vector2(a.Middle.X - b.Middle.X, a.Middle.Y - b.Middle.Y).Length;
+
+    private static AngleMeasurement Assemble(
+        TonePicture picture, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
+    {
+        Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank);
+        ImmutableArray<FittedLine>.Builder lines = ImmutableArray.CreateBuilder<FittedLine>();
+        lines.Add(new(LineRole.ShankAxis, shank.Top, shank.Bottom));
+        lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
+        (Figure left, SectionProfile? leftSection) = Side(1, LineRole.LeftLateral);
+        (Figure right, SectionProfile? rightSection) = Side(-1, LineRole.RightLateral);
+        bool given = offset.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg;
+        Figure face = given ? new Measured(90 - Math.Abs(offset.Value), offset.StandardUncertainty)
+            : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
+        CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
+        Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
+        return new(summary, family, PhotographView.Toe, face, left, right, given ? edges : null, none, none, leftSection, rightSection, lines.ToImmutable());
+
+        (Figure Angle, SectionProfile? Section) Side(int side, LineRole role)
+        {
+            if (!LateralLine.Find(picture, edge, side, calibration, sharpening).TryGet(out LateralLine? line, out Refusal? refusal)) return (Figure.Missing($"{refusal.Reason} {refusal.Advice}"), null);
+            lines.Add(new(role, line.Line.Start, line.Line.End));
+            return (line.InternalAngleDeg, line.Section);
+        }
+    }
+
+    private static Refusal PointedTip => new("pointed-tip", "The tip of a scaler is too narrow to show the line of its face, and its corners stand at the heel, out of focus.",
+        "Judge the scaler by its face view.");
+
+    private static Refusal ToeUnseen => new("toe-unseen", "The cutting edge at the toe cannot be found in focus.",
+        "Focus on the toe, look straight along the blade with the terminal shank upright, and take the photograph again.");
+}

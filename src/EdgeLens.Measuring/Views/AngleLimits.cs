@@ -1,0 +1,11 @@
+namespace EdgeLens.Measuring.Views;
+
+/// <summary>Limits common to the angles of both views.</summary>
+public static class AngleLimits
+{
+    /// <summary>
+    /// Greatest standard uncertainty of an angle that is still given: a hand holds a stone to some 2 to 3° (common practice), so an angle that
+    /// is not known to ± 2° (k = 2) cannot tell it anything.
+    /// </summary>
+    public const double GreatestUncertaintyDeg = 1.0;
+}

@@ -1,0 +1,31 @@
+using EdgeLens.Geometry.Plane;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
+using EdgeLens.Imaging.Lines;
+
+namespace EdgeLens.Measuring.Views;
+
+/// <summary>Scale at a blade that stands before the card. Angles don't need it; it only says where to look, so a tenth off does no harm.</summary>
+internal static class BladeScale
+{
+    /// <summary>How far the blade stands before the card: about a blade's length, a shank's bend.</summary>
+    public const double BeforeCardMm = 10;
+
+    /// <summary>Millimetres per pixel at the blade, in the middle of the window.</summary>
+    public static double MmPerPx(CardCalibration calibration, CardDescription card) =>
+        calibration.MmPerPx(calibration.Printed(card.Window.Centre), BeforeCardMm);
+}
+
+/// <summary>Directions of lines in planes parallel to the card: camera tilt and perspective are taken out.</summary>
+internal static class CardDirection
+{
+    /// <summary>Unit direction of a stretch on the card (x right, y down). The same in every plane parallel to the card.</summary>
+    public static Vector2 Of(CardCalibration calibration, Stretch stretch) => Of(calibration, stretch.Start, stretch.End);
+
+    /// <summary>Unit direction from one pixel to another.</summary>
+    public static Vector2 Of(CardCalibration calibration, PixelPoint from, PixelPoint to)
+    {
+        CardPoint a = calibration.ToPlane(from, 0), b = calibration.ToPlane(to, 0);
+        return new Vector2(b.XMm - a.XMm, b.YMm - a.YMm).Unit;
+    }
+}
