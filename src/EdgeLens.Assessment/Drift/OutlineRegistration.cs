@@ -165,7 +165,7 @@ internal sealed class OutlineRegistration
         int[] seen = [.. Enumerable.Range(0, crossings.Length).Where(i => crossings[i] is not null)];
         EdgePlace[] places = [.. seen.Select(i => reference.Places[i] with { StandardUncertaintyMm = today.StandardUncertaintyAt(crossings[i]!.Value.Arc / map.Scale) })];
         ReferenceOutline baseline = reference.Baseline with { Places = [.. seen.Select(i => reference.Places[i])] };
-        return (ReferenceErrors.Of(baseline, reference.Today with { Places = places }, reference.Errors), [.. seen.Select(i => offsetsMm[i])]);
+        return (ReferenceErrors.Of(baseline, reference.Today with { Places = places }, reference.Errors, reference.FaceEnd), [.. seen.Select(i => offsetsMm[i])]);
     }
 
     /// <summary>Displacement along the inward normals per unit of (shift x, shift z, turn, relative scale) about the pivot.</summary>

@@ -23,6 +23,9 @@ internal static class FaceEndFinder
     private const double SearchMm = 0.7;
     private const double SideMm = 0.25;
     private const double NeckMm = 0.12;
+
+    // The blurred step and the seam that sharpening leaves beside it reach this many standard deviations of the blur.
+    private const double GapBlurs = 3.5;
     private const double HalfWidthShare = 0.6;
     private const int AcrossSamples = 41;
 
@@ -45,7 +48,7 @@ internal static class FaceEndFinder
     public static Measured? Find(Mat grey, CardCalibration calibration, Outline outline, double heightMm, double blurMm)
     {
         double[] light = Profile(grey, calibration, outline, heightMm);
-        int side = (int)(SideMm / StepMm), gap = Math.Max(1, (int)Math.Ceiling(2 * blurMm / StepMm));
+        int side = (int)(SideMm / StepMm), gap = (int)Math.Ceiling(GapBlurs * blurMm / StepMm);
         double[] z = [.. Enumerable.Range(0, light.Length).Select(i => FirstZ + i * StepMm)];
         double noise = Noise(light, z, light.Length - side, side);
         int neckSide = (int)(NeckMm / StepMm);
