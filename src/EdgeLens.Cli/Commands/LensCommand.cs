@@ -53,7 +53,7 @@ internal static class LensCommand
         try
         {
             if (!PhotographReader.Read(path).TryGet(out Photograph? photograph, out Refusal? refusal)) return refusal;
-            using (photograph) return CardDetector.Detect(photograph.Grey, card);
+            using (photograph) return CardDetector.Detect(photograph, card);
         }
         catch (PhotographUnreadableException e)
         {

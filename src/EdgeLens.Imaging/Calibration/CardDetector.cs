@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Imaging.Cards;
+using EdgeLens.Imaging.Photographs;
 using OpenCvSharp;
 
 namespace EdgeLens.Imaging.Calibration;
@@ -20,6 +21,16 @@ public static class CardDetector
 
     /// <summary>With this many markers that agree no further reduced picture is tried: about half of what a macro photograph shows.</summary>
     private const int EnoughMarkers = 12;
+
+    /// <summary>Finds the card.</summary>
+    /// <param name="photograph">Borrowed.</param>
+    /// <param name="card">Which card to look for.</param>
+    /// <returns>The corners, or a refusal <c>no-card</c>.</returns>
+    public static Outcome<CardSighting> Detect(Photograph photograph, CardDescription card)
+    {
+        ArgumentNullException.ThrowIfNull(photograph);
+        return Detect(photograph.Grey, card);
+    }
 
     /// <summary>Finds the card.</summary>
     /// <param name="grey8">8-bit, one channel: luma of the photograph, upright; borrowed.</param>

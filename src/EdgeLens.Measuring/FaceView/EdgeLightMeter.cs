@@ -110,7 +110,8 @@ internal static class EdgeLightMeter
             return new(part, Figure.Missing(why), Figure.Missing(why), []);
         }
         // A sample counts by the probability that its true width is above the limit, so that noise about the limit does not tip the share.
-        double share = 0, variance = 0;
+        // A stretch begins and ends somewhere in a sample: two errors that are even over ± half a sample, variance 1/12 each.
+        double share = 0, variance = 2.0 / 12;
         foreach (LightSample s in seen)
         {
             Measured w = s.ReflectionWidthUm.Measured!.Value;
