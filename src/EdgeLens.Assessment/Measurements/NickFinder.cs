@@ -80,7 +80,8 @@ public static class NickFinder
         {
             if (Math.Abs(outline.Points[i].ArcMm - outline.Apex.ArcMm) > reachMm) continue;
             if (last >= 0 && outline.Points[i].ArcMm - outline.Points[last].ArcMm < StepMm && i < depth.Length - 1) continue;
-            if (SmoothEdge.Around(outline, i) is { } edge && edge.FitRobustly() is { } fit) depth[i] = -fit.At(0) / Math.Sqrt(1 + fit.SlopeAt(0) * fit.SlopeAt(0));
+            if (SmoothEdge.Around(outline, i) is { } edge && edge.FitRobustly() is { } fit) 
+                depth[i] = (edge.Depth[edge.Index] - fit.At(0)) / Math.Sqrt(1 + fit.SlopeAt(0) * fit.SlopeAt(0));
             // Between two places of the first pass the depth runs straight.
             for (int k = last + 1; k < i && last >= 0; k++)
             {
@@ -129,7 +130,7 @@ public static class NickFinder
         if (CrossingOf(-1) is not { } begin || CrossingOf(1) is not { } end) return null;
         double lengthSd = Quadrature.Sum(depthSd / begin.Slope, depthSd / end.Slope);
         return new(window.FirstIndex + a, window.FirstIndex + b, window.FirstIndex + deepest, new Measured(depthMm, depthSd).Scale(1000), new(end.Along - begin.Along, lengthSd),
-            [.. Enumerable.Range(a, b - a + 1).Select(i => window.Origin + window.Along[i] * window.U + edge.At(window.Along[i]) * window.V)]);
+            [.. Enumerable.Range(a, b - a + 1).Select(i => window.At(window.Along[i], edge.At(window.Along[i])))]);
 
         double Depth(int i) => (window.Depth[i] - edge!.At(window.Along[i])) / Math.Sqrt(1 + Math.Pow(edge.SlopeAt(window.Along[i]), 2));
 

@@ -18,17 +18,20 @@ public sealed class PolynomialFit
     private readonly double[] _coefficients;
     private readonly double[] _factor;
     private readonly double[] _x;
+    private readonly double[] _y;
     private readonly double[] _weights;
+    private readonly int _used;
 
-    private PolynomialFit(double origin, double length, double[] coefficients, double[] factor, double[] x, double[] weights, double residualSd)
+    private PolynomialFit(double origin, double length, double[] coefficients, double[] factor, double[] x, double[] y, double[] weights, int used)
     {
         Origin = origin;
         Length = length;
         _coefficients = coefficients;
         _factor = factor;
         _x = x;
+        _y = y;
         _weights = weights;
-        ResidualSd = residualSd;
+        _used = used;
     }
 
     /// <summary>Where u is 0.</summary>
@@ -38,7 +41,20 @@ public sealed class PolynomialFit
     public double Length { get; }
 
     /// <summary>Standard deviation of the residuals of unit weight: root of Σ w r² / (n - degree - 1), n counting the points of weight above 0.</summary>
-    public double ResidualSd { get; }
+    public double ResidualSd
+    {
+        get
+        {
+            if (_used == _coefficients.Length) return 0;
+            double squares = 0;
+            for (int i = 0; i < _x.Length; i++)
+            {
+                double r = _y[i] - At(_x[i]);
+                squares += _weights[i] * r * r;
+            }
+            return Math.Sqrt(squares / (_used - _coefficients.Length));
+        }
+    }
 
     /// <summary>Fits the polynomial.</summary>
     /// <param name="x">Abscissas, any order.</param>
@@ -79,15 +95,7 @@ public sealed class PolynomialFit
         }
         if (Factor(moments, m) is not { } factor) return null;
         SmallCholesky.Solve(factor, m, c);
-        PolynomialFit fit = new(origin, length, c, factor, x.ToArray(), w, 0);
-        if (used == m) return fit;
-        double squares = 0;
-        for (int i = 0; i < x.Length; i++)
-        {
-            double r = y[i] - fit.At(x[i]);
-            squares += w[i] * r * r;
-        }
-        return new(origin, length, c, factor, fit._x, w, Math.Sqrt(squares / (used - m)));
+        return new(origin, length, c, factor, x.ToArray(), y.ToArray(), w, used);
     }
 
     /// <summary>The polynomial at x.</summary>

@@ -30,6 +30,9 @@ internal sealed record ShapedBlade
     /// <summary>Left side?, z, depth, sigma of the Gaussian form, mm.</summary>
     public ImmutableArray<(bool Left, double Z, double DepthMm, double SigmaMm)> Nicks { get; init; } = [];
 
+    /// <summary>On a round end: angle from the axis (to the left positive), depth along the normal, sigma along the arc.</summary>
+    public (double AngleDeg, double DepthMm, double SigmaMm)? ToeNick { get; init; }
+
     /// <summary>Noise of points, as told to the program and as made.</summary>
     public const double SigmaUm = 2;
 
@@ -95,6 +98,12 @@ internal sealed record ShapedBlade
     private Vector2 Placed(Vector2 p, bool left)
     {
         double inward = Nicks.Where(n => n.Left == left).Sum(n => n.DepthMm * Math.Exp(-0.5 * Math.Pow((p.Y - n.Z) / n.SigmaMm, 2)));
+        if (ToeNick is { } nick && p.Y > SideEnd)
+        {
+            Vector2 outward = p - new Vector2(0, SideEnd);
+            double arc = EndMm * (Math.Atan2(outward.X, outward.Y) - nick.AngleDeg * Math.PI / 180);
+            return p + -nick.DepthMm * Math.Exp(-0.5 * Math.Pow(arc / nick.SigmaMm, 2)) * outward.Unit;
+        }
         // Nicks stand on the sides, whose normal is x within the taper's 1°; a leaning neck moves aside as a whole.
         return new(p.X + (left ? -inward : inward) + Lean * Math.Max(0, -p.Y - 0.2), p.Y);
     }

@@ -19,7 +19,7 @@ public sealed class TipFiguresTests
     [Fact]
     public void Tip_width_of_a_scaler_is_unbiased_and_scatters_as_stated()
     {
-        Trials trials = new(Scaler, InstrumentFamily.UniversalScaler, 31);
+        Trials trials = new(Scaler, InstrumentFamily.UniversalScaler, 31, 80);
         trials.Hold((f, _) => f.TipWidthUm.Measured!.Value, 2000 * Scaler.HalfWidthAt(Scaler.LengthMm - 0.25), 0.5);
         Assert.All(trials.Figures, f => Assert.Empty(f.Nicks));
         Assert.All(trials.Figures, f => Assert.Contains("no rounded toe", f.ToeRadiusUm.WhyMissing!, StringComparison.Ordinal));
@@ -28,8 +28,10 @@ public sealed class TipFiguresTests
     [Fact]
     public void Tip_arc_radius_of_a_luxator_is_unbiased_and_scatters_as_stated()
     {
-        Trials trials = new(Luxator, InstrumentFamily.Luxator, 32);
+        Trials trials = new(Luxator, InstrumentFamily.Luxator, 32, 80);
         trials.Hold((f, _) => f.TipArcRadiusMm.Measured!.Value, 2.2, 0.0005);
+        // A flat tip: the crest of the noise over ±0.09 mm (2.2 mm radius falls by 2 µm there) lies farther out than the tip, the circle does not.
+        trials.Hold((f, apex) => new(f.ApexZMm.Value - apex, f.ApexZMm.StandardUncertainty), 0, 0.0002);
         // The whole arc is the tip edge: 2 asin(1.45/2.2) · 2.2 mm.
         Assert.All(trials.Figures, f => Assert.Equal(4.4 * Math.Asin(1.45 / 2.2), f.Parts.Count(p => p == EdgePart.Toe) * ShapedBlade.SpacingMm, 0.25));
     }
