@@ -51,8 +51,21 @@ internal static class HeelFinder
             else if (smooth[i] < (1 - NeckNarrowing) * smooth[widest] && !GoesOn(i)) narrowed = i;
         }
         if (narrowed < 0) return new(z[0], Quadrature.FromLimits(0.1 * (z[^1] - z[0])));
-        int centre = traits.Family == InstrumentFamily.WingedElevator ? Foot(z, smooth, narrowed) : narrowed + (int)(0.2 / StepMm);
-        int reach = (int)(FitHalfWindowMm / StepMm), from = Math.Max(0, centre - reach), to = Math.Min(z.Length, centre + reach + 1);
+        int reach = (int)(FitHalfWindowMm / StepMm), centre, from;
+        if (traits.Family == InstrumentFamily.WingedElevator)
+        {
+            centre = Foot(z, smooth, narrowed);
+            from = Math.Max(0, centre - reach);
+        }
+        else
+        {
+            centre = narrowed + (int)(0.2 / StepMm);
+            // Back to the waist only: behind it the width grows to the shank and would bend the line.
+            from = narrowed;
+            for (int i = narrowed; i >= Math.Max(0, centre - reach); i--)
+                if (smooth[i] < smooth[from]) from = i;
+        }
+        int to = Math.Min(z.Length, centre + reach + 1);
         BrokenLine? line = BrokenLine.Fit(z.AsSpan(from..to), width.AsSpan(from..to), StepMm);
         double soft = Quadrature.FromLimits(FitHalfWindowMm / 2);
         return line is { BreakSd: < 0.5 } ? new(line.BreakX, Quadrature.Sum(soft, line.BreakSd)) : new(z[centre], Quadrature.Sum(soft, 0.2));

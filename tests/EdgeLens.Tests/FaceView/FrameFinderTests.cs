@@ -77,7 +77,7 @@ public sealed class FrameFinderTests
             InstrumentFamily.AreaSpecificCurette => new() { Lean = 0.9, Nicks = [(false, 1.2, 0.11, 0.08)] },
             InstrumentFamily.Luxator => new() { LengthMm = 11, HalfHeelMm = 1.5, HalfToeMm = 1.45, EndMm = 1.3, HalfNeckMm = 1.2, NeckMm = 2.5, ShankWidening = 0.05 },
             // A short waist that soon widens to the shank must not pass for a nick either.
-            _ => new() { HalfHeelMm = 0.46, HalfToeMm = 0.40, ShankWidening = 0.22, Nicks = [(true, 2.0, 0.15, 0.12)] },
+            _ => new() { HalfHeelMm = 0.46, HalfToeMm = 0.40, NeckMm = 0.45, ShankWidening = 0.22, Nicks = [(true, 2.0, 0.15, 0.12)] },
         };
         Outline outline = FrameFinder.Find(blade.Photograph(Similarity.Identity, new(8)), FamilyTraits.Of(family)).Value;
         double heel = outline.BladeFromCard.Apply(new(0, 0)).Y;

@@ -65,6 +65,21 @@ public sealed class NickTests
         Assert.True(nicks.Average(n => n.DepthUm.StandardUncertainty) < 10);
     }
 
+    [Theory]
+    [InlineData(50)]
+    [InlineData(70)]
+    public void A_nick_where_the_toe_runs_into_the_side_is_found_if_read_somewhat_shallow(double angleDeg)
+    {
+        // There the curvature jumps from 1/0.42 mm to 0 inside the window: no polynomial of degree 4 bridges that, up to a third of the depth is lost.
+        Random random = new(16);
+        ShapedBlade blade = new() { ToeNick = (angleDeg, 0.060, 0.045) };
+        for (int k = 0; k < 10; k++)
+        {
+            Nick nick = Assert.Single(FaceFigures.Measure(FrameFinder.Find(blade.Photograph(Similarity.Identity, random), Curette).Value, Curette, 0, null, ShapedBlade.Noise).Nicks);
+            Assert.InRange(nick.DepthUm.Value, 38, 66);
+        }
+    }
+
     [Fact]
     public void A_dent_below_20_µm_is_not_a_nick() =>
         Assert.Empty(Measure(new ShapedBlade { Nicks = [(true, 2.4, 0.018, 0.08)] }));
