@@ -17,9 +17,9 @@ internal static class MeasurementText
         StringBuilder text = new();
         FamilyTraits traits = FamilyTraits.Of(inspection.Family);
         text.Append(CultureInfo.InvariantCulture, $"{inspection.InstrumentId} end {inspection.WorkingEnd}, {traits.Title}: {inspection.Verdict.Headline}\n");
-        foreach (VerdictReason reason in inspection.Verdict.Reasons) text.Append(CultureInfo.InvariantCulture, $"  - {reason.Words}\n");
-        foreach (InspectionRefusal refused in inspection.Refusals) text.Append(CultureInfo.InvariantCulture, $"refused: {refused.Refusal}\n");
+        foreach (InspectionRefusal refused in inspection.Refusals) text.Append(CultureInfo.InvariantCulture, $"  refused: {refused.Refusal}\n");
         if (inspection.Today is not { } face) return text.ToString();
+        foreach (VerdictReason reason in inspection.Verdict.Reasons) text.Append(CultureInfo.InvariantCulture, $"  - {reason.Words}\n");
 
         Measured scale = new Measured(face.Scale.MmPerPx, face.Scale.MmPerPx * face.Scale.RelativeStandardUncertainty).Scale(1000);
         Line(text, "scale", FigureText.WithUncertainty(scale, "µm per pixel"));
