@@ -29,6 +29,9 @@ public static class StraightEdgeFitter
     // The steel's level may change along the line within this distance: texture of the ground surface, mirrored surroundings.
     private const double KnotPx = 16;
     private const double GridPx = 0.5;
+
+    // Four radii of the phone's smoothing, in cells: what it takes from farther off is below a thousandth.
+    private const int Band = 10;
     private const int Margin = 5;
 
     /// <summary>Fits.</summary>
@@ -82,7 +85,7 @@ public static class StraightEdgeFitter
             int cells = (int)((strip.Columns - 1 + 2 * Margin) / GridPx) + 1;
             _grid = [.. Enumerable.Range(0, cells).Select(i => -strip.InwardPx - Margin + i * GridPx)];
             _tones = new double[cells];
-            _weights = Sharpened(strip.Columns, cells, amount);
+            _weights = Sharpened(amount);
         }
 
         /// <summary>Ground and steel, linear, from the strip's rims.</summary>
@@ -118,25 +121,20 @@ public static class StraightEdgeFitter
                 for (int j = 0; j < columns; j++)
                 {
                     double sum = 0;
-                    ReadOnlySpan<double> w = _weights.AsSpan(j * cells, cells);
-                    for (int i = 0; i < cells; i++) sum += w[i] * _tones[i];
+                    ReadOnlySpan<double> near = _tones.AsSpan((int)((j + Margin) / GridPx) - Band, _weights.Length);
+                    for (int i = 0; i < near.Length; i++) sum += _weights[i] * near[i];
                     residuals[t * columns + j] = sum - row[j];
                 }
             }
         }
 
-        /// <summary>Rows of weights that take the fine profile to the sharpened tone of each column.</summary>
-        private static double[] Sharpened(int columns, int cells, double amount)
+        /// <summary>Weights about a column that take the fine profile to its sharpened tone.</summary>
+        private static double[] Sharpened(double amount)
         {
-            double[] weights = new double[columns * cells];
-            for (int j = 0; j < columns; j++)
-            {
-                int centre = (int)((j + Margin) / GridPx);
-                double sum = 0;
-                for (int i = 0; i < cells; i++) sum += weights[j * cells + i] = Math.Exp(-0.5 * Math.Pow((i - centre) * GridPx / Sharpening.RadiusPx, 2));
-                for (int i = 0; i < cells; i++) weights[j * cells + i] *= -amount / sum;
-                weights[j * cells + centre] += 1 + amount;
-            }
+            double[] weights = [.. Enumerable.Range(-Band, 2 * Band + 1).Select(i => Math.Exp(-0.5 * Math.Pow(i * GridPx / Sharpening.RadiusPx, 2)))];
+            double sum = weights.Sum();
+            for (int i = 0; i < weights.Length; i++) weights[i] *= -amount / sum;
+            weights[Band] += 1 + amount;
             return weights;
         }
     }
