@@ -83,7 +83,8 @@ public sealed class FrameFinderTests
         double heel = outline.BladeFromCard.Apply(new(0, 0)).Y;
         Assert.InRange(Math.Abs(heel), 0, 2 * outline.HeelStandardUncertaintyMm!.Value);
         Assert.InRange(outline.HeelStandardUncertaintyMm!.Value, 0.05, 0.3);
-        Assert.True(outline.Points.All(p => p.Position.ZMm >= 0), "the outline ends at the heel");
+        // Drift is registered on the shank's root too: the outline goes on behind the heel, by a millimetre at most.
+        Assert.InRange(outline.Points.Min(p => p.Position.ZMm), -1, 0);
     }
 
     [Fact]

@@ -83,6 +83,7 @@ public sealed class InspectionJsonTests
           "family": "universal-curette",
           "workingEdge": null,
           "date": "2025-06-20",
+          "isAsNew": false,
           "baselineDate": null,
           "conditionNote": null,
           "coverageFactor": 2,
