@@ -17,6 +17,8 @@ public sealed class EdgeBlock
     // JPEG and rounding leave a clipped pixel within a grey level of white; one such pixel may be a spark on a scratch.
     private const byte ClippedTone = 254;
     private const int LeastClipped = 3;
+
+    // The line on a rounding of up to 7 px lies within this of the silhouette (0.76 radii at its deepest); farther in it is the face that is clipped.
     private const double ClippedReachPx = 5;
 
     private readonly List<double> _tones = [];

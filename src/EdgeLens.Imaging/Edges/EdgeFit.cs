@@ -12,6 +12,6 @@ public readonly record struct EdgeFit(EdgeShape Shape, double OffsetSigmaPx, dou
     /// <summary>Root mean square residual, share of full tone.</summary>
     public double ResidualRms => Math.Sqrt(SumOfSquares / PixelCount);
 
-    /// <summary>Step from ground to face over the residual: below a few, there is no edge to speak of.</summary>
+    /// <summary>Step from ground to face, linear light, share of full scale.</summary>
     public double StepLevel => Shape.FaceLevel - Shape.GroundLevel;
 }

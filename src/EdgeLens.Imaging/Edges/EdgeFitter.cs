@@ -18,13 +18,19 @@ public sealed class EdgeFitter
 {
     private const int Unknowns = 5;
     private const int RadiusUnknown = 1;
+
+    // Warm starts end after two or three steps, cold ones after six to eight; what has not come to rest after these is no edge.
     private const int Steps = 12;
     private const int Attempts = 4;
+
+    // A start is good to a pixel or two (HalfLevelSnap); radii beyond 14 px (over 0.1 mm) do not fit into a block.
     private const double GreatestOffsetPx = 5;
     private const double GreatestRadiusPx = 14;
 
-    // A twentieth of a grey level of improvement per pixel ends the search: far below noise.
+    // The search ends when a step takes less than this share off the sum of squares: with 160 pixels 0.016 in -2 ln L, an eighth of a standard deviation.
     private const double Enough = 1e-4;
+
+    // Steps of the forward differences (px, px, light, light per px, light): each moves the profile by about a tenth of a grey level, so that neither rounding nor curvature counts.
     private static readonly double[] Probe = [0.02, 0.02, 2e-4, 2e-5, 2e-4];
 
     // Radii of a quarter and of three pixels lie on either side of where the line begins to stand clear of the silhouette.

@@ -20,6 +20,7 @@ public sealed class EdgeProfileModel
     /// <summary>Pixels on either side of the silhouette that take part in a fit: holds the whole of a rounding of 60 µm at 10 µm per pixel, and its blur.</summary>
     public const double ReachPx = 9;
 
+    // A quarter of the smallest blur that matters (see Place for the error); the pads hold the sharpening's kernel (3.6 px).
     private const double StepPx = 0.25;
     private const double PadPx = 4;
     private const int Taps = (int)(3 * Sharpening.RadiusPx / StepPx);

@@ -8,6 +8,7 @@ namespace EdgeLens.Imaging.Edges;
 /// <summary>Moves a supposed edge to where the light falls through half between face and ground, coming from outside: good to a pixel, a start for the fit.</summary>
 public static class HalfLevelSnap
 {
+    // The coarse silhouette is good to a few pixels (threshold, staircase, light on the edge); half a pixel is fine enough for a start.
     private const double ReachPx = 8;
     private const double StepPx = 0.5;
 

@@ -3,6 +3,7 @@ namespace EdgeLens.Imaging.Edges;
 /// <summary>How far into the steel a block may look before it sees the opposite edge.</summary>
 internal static class InnerReach
 {
+    // Every third point of the line: thickness changes by less than a pixel in between.
     private const int Stride = 3;
 
     // Less than half the thickness: the opposite edge's light is blurred inwards too.

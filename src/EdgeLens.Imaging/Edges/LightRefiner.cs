@@ -8,8 +8,12 @@ public static class LightRefiner
 {
     // From this radius on the lit band (a third of it) is about as wide as half the blur, and its height begins to tell apart from its width.
     private const double DullRadiusPx = 1.5;
+
+    // Fewer blocks may be a nick or a scratch; beyond 24 the 5 % below are the limit, not noise.
     private const int LeastBlocks = 4;
     private const int MostBlocks = 24;
+
+    // Two to three standard deviations of the most uncertain level that is handed in (0.3, relative).
     private const double FactorLimit = 1.8;
 
     /// <summary>The refined light; the given one where the edge is sharp.</summary>

@@ -6,6 +6,7 @@ namespace EdgeLens.Imaging.Edges;
 /// </summary>
 internal static class ParabolicMinimum
 {
+    // Six points over a decade lie half a unit of the logarithm apart: closer than the blur's likelihood is wide. A minimum within half a step of the rim is taken for the rim's.
     private const int Grid = 6;
     private const int Refinements = 4;
 

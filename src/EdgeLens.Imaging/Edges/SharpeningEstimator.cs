@@ -12,6 +12,7 @@ namespace EdgeLens.Imaging.Edges;
 /// <remarks>Profile likelihood over the amount; the card's own blur (it lies outside the plane of focus) is found anew for each amount.</remarks>
 public static class SharpeningEstimator
 {
+    // The 16 borders nearest the window, 16 px long: some 4500 pixels, a hundredth in the amount; amounts 0 to 0.8 hold what phones use.
     private const int Borders = 16;
     private const double HalfLengthPx = 8;
     private const double AmountStep = 0.2;

@@ -11,7 +11,7 @@ namespace EdgeLens.Imaging.Edges;
 /// A panel of radiance L is seen in steel of reflectance ρs as level A = ρs L. The paper (reflectance ρp) under n such panels of solid angle Ω,
 /// elevation ε over the card, and a room of radiance La shows white = ρp / π (n L Ω sin ε + π La), while the face, a mirror lying level, shows
 /// F = ρs La. So n Ω sin ε = π ρs (white / ρp - F / ρs) / A: level and paper give the panel's size. A square panel of half angle h fills
-/// Ω = 4 asin(sin² h). Mirrored in the rounding it lies between the tilts (90° - ε ∓ h) / 2 of the normal. Derivation: docs/physics/edge-profile.md.
+/// Ω = 4 asin(sin² h). Mirrored in the rounding it lies between the tilts (90° - ε ∓ h) / 2 of the normal. Derivation: docs/physics/steel-light.md.
 /// </remarks>
 public static class SteelLightEstimator
 {
@@ -24,7 +24,7 @@ public static class SteelLightEstimator
     private const double HalfAngleDeg = 24;
     private const double HalfAngleSigmaDeg = 4.5;
 
-    // The face mirrors the room overhead, the paper sees all of it: the two differ by about this much, relative.
+    // The face mirrors the room overhead, the paper sees all of it, darker towards the horizon: on average this share of what is overhead (± 0.15 of the whole).
     private const double RoomShare = 0.8;
 
     // Highlights are sought in a picture reduced to this width: a shank's highlight is some tenths of a millimetre wide.
@@ -81,11 +81,12 @@ public static class SteelLightEstimator
         }
         double areaMm2 = count * Math.Pow(mmPerPx / factor, 2);
         if (areaMm2 < LeastHighlightMm2)
+            // Two nominal panels (24°, 38°) without a room give 2.6 times the paper (docs/physics/steel-light.md); a room that adds a tenth to the paper, 2.3. 30 %: the spread of panels.
             return (2.3 * paperLevel, 0.3, "nominal panels: the shank shows no highlight");
         int tone90 = 0;
         for (int sum = 0; tone90 < 255 && sum < PlateauQuantile * count; tone90++) sum += histogram[tone90];
         double level = LinearLight.OfTone[Math.Max(0, tone90 - 1)];
-        // A clipped highlight tells only that the level is at least full scale.
+        // A clipped highlight tells only that the level is at least full scale (1.1 ± 20 %); else grinding marks and blurred rims leave the plateau uncertain by a tenth.
         return level >= 0.97 ? (Math.Max(1.1, 2.3 * paperLevel), 0.2, "the shank's highlight, clipped") : (level, 0.1, "the shank's highlight");
     }
 }

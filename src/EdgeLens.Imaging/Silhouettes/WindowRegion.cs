@@ -35,6 +35,7 @@ public sealed class WindowRegion : IDisposable
         if (bounds.Width <= 0 || bounds.Height <= 0 || (long)bounds.Width * bounds.Height < (long)whole.Width * whole.Height / 10) return null;
         Mat mask = new(bounds.Size, MatType.CV_8UC1, Scalar.Black);
         Cv2.FillConvexPoly(mask, Shifted(window, bounds.TopLeft), Scalar.White);
+        // 1 mm beyond the window's corner: the tab grows out of it.
         DesignRectangle tab = card.Tab;
         Point[] corners = Corners(calibration, tab.XMm - 1, tab.YMm - 1, tab.RightMm + MarginMm, tab.BottomMm + MarginMm);
         Cv2.FillConvexPoly(mask, Shifted(corners, bounds.TopLeft), Scalar.Black);

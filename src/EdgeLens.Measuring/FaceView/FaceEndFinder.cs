@@ -19,6 +19,7 @@ namespace EdgeLens.Measuring.FaceView;
 /// </remarks>
 internal static class FaceEndFinder
 {
+    // Profile: a step of about a pixel; the heel is found to some tenths of a millimetre; a quarter of a millimetre of face tells its slope, half of that the neck's, which bends sooner.
     private const double StepMm = 0.01;
     private const double SearchMm = 0.7;
     private const double SideMm = 0.25;
@@ -26,6 +27,8 @@ internal static class FaceEndFinder
 
     // The blurred step and the seam that sharpening leaves beside it reach this many standard deviations of the blur.
     private const double GapBlurs = 3.5;
+
+    // The middle of the blade only: edges and their light stay out. Samples across it lie about a pixel apart.
     private const double HalfWidthShare = 0.6;
     private const int AcrossSamples = 41;
 
@@ -35,7 +38,7 @@ internal static class FaceEndFinder
     // ... and from this share of the face's level: below it dirt or a smudge could make it.
     private const double LeastStepShare = 0.03;
 
-    // The half level lies off by some hundredths of a pixel where the neck's brightness bends within the blur.
+    // The half level lies off by up to this where the neck's brightness bends within the blur.
     private const double PlaceSigmaPx = 0.25;
 
     /// <summary>Finds the line.</summary>

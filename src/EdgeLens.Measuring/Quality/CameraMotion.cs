@@ -6,7 +6,8 @@ namespace EdgeLens.Measuring.Quality;
 /// <summary>Whether the camera moved while the shutter was open: fine detail is then left across the movement and wiped out along it.</summary>
 /// <remarks>
 /// Ratio of the main axes of the picture's structure tensor. A card's squares and markers have as much detail either way: the ratio is at most 1.3 on
-/// photographs at rest; a movement by 20 pixels of 2400 (0.25 mm) makes it 2.5.
+/// photographs at rest; a movement by 20 pixels of 2400 (0.25 mm) along the squares makes it 2.5. Along a diagonal of the squares both kinds of border
+/// suffer alike, and the ratio stays near 1: such a movement is left to the limit on blur.
 /// </remarks>
 internal static class CameraMotion
 {

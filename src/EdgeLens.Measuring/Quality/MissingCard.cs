@@ -10,6 +10,7 @@ namespace EdgeLens.Measuring.Quality;
 /// </remarks>
 public static class MissingCard
 {
+    // On a copy of this width a card's square (2 mm of some 28) is 14 px: every tile of 10 px meets a border.
     private const int ReducedWidthPx = 200;
 
     // A tile of the reduced picture counts as textured when its strongest step is this much of full tone: card squares differ by half of it at least.

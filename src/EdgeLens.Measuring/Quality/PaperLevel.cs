@@ -9,6 +9,7 @@ namespace EdgeLens.Measuring.Quality;
 /// <summary>How bright the card's white paper is next to the window: the photograph's exposure, and what the panels throw on the card.</summary>
 public static class PaperLevel
 {
+    // Ten markers around the window: the median is not moved by a stain or by a shadow on two of them.
     private const int Samples = 40;
 
     /// <summary>Median linear brightness of the markers' white margins nearest the window, share of full scale; null where none is in the picture.</summary>
