@@ -1,4 +1,5 @@
 using System.Text;
+using EdgeLens.Imaging.Calibration;
 using EdgeLens.Tests.HouseRules;
 using Xunit;
 
@@ -73,5 +74,27 @@ public sealed class CardAndLensTests
 
         Assert.Equal(2, run.ExitCode);
         Assert.StartsWith("lens-profile-weak", run.Json.GetProperty("error").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Tilted_photographs_of_one_camera_give_its_lens_within_the_stated_uncertainty()
+    {
+        using TestFolder folder = new();
+        (double Pitch, double Yaw)[] tilts = [(11, 0), (-11, 2), (1, 12), (-2, -12), (8, -8)];
+        string[] files = [.. tilts.Select((tilt, i) => folder.PathOf(FormattableString.Invariant($"card{i}.png")))];
+        for (int i = 0; i < files.Length; i++) File.WriteAllBytes(files[i], MadeCardPhotograph.Png(tilts[i].Pitch, tilts[i].Yaw));
+        string none = folder.Write("none.jpg", "");
+
+        ProgramRun run = ProgramRun.Of(["lens", .. files, none, "--bar-x", "40", "--bar-y", "30", "--name", "loupe", "--out", folder.PathOf("lens.json"), "--json"]);
+
+        // 2: the empty file was left out and told; the profile is made from the rest.
+        Assert.Equal(2, run.ExitCode);
+        Assert.Equal("file-empty", run.Json.GetProperty("refused")[0].GetProperty("code").GetString());
+        LensProfile profile = LensProfile.FromJson(File.ReadAllText(folder.PathOf("lens.json"))).Value;
+        Assert.Equal(("loupe", 5), (profile.Name, profile.PhotographCount));
+        // The made camera, MadeCardPhotograph: within 3 standard uncertainties (a normal error leaves them once in 370 times).
+        Assert.InRange(profile.FocalLengthPx.Value, MadeCardPhotograph.FocalPx - 3 * profile.FocalLengthPx.StandardUncertainty, MadeCardPhotograph.FocalPx + 3 * profile.FocalLengthPx.StandardUncertainty);
+        Assert.InRange(profile.K1.Value, -3 * profile.K1.StandardUncertainty, 3 * profile.K1.StandardUncertainty);
+        Assert.InRange(profile.FocalLengthPx.StandardUncertainty / MadeCardPhotograph.FocalPx, 0, LensProfiler.FocalLimit);
     }
 }
