@@ -32,8 +32,8 @@ public sealed class StraightEdgeTests
         {
             Random random = new(k);
             DrawnWedge wedge = new(360 * random.NextDouble(), angleDeg, blurPx, ground, steel, noise, 1000 + k);
-            StraightEdge face = Fit(wedge.Picture, wedge.Face(random.NextDouble() - 0.5, 0.02 * random.NextDouble()));
-            StraightEdge bevel = Fit(wedge.Picture, wedge.Bevel(random.NextDouble() - 0.5, 0.02 * random.NextDouble()));
+            StraightEdge face = Fit(wedge.Picture, wedge.Face(random.NextDouble() - 0.5, 0.02 * random.NextDouble()), blurPx);
+            StraightEdge bevel = Fit(wedge.Picture, wedge.Bevel(random.NextDouble() - 0.5, 0.02 * random.NextDouble()), blurPx);
             double error = Math.Acos(face.Line.Along.Dot(bevel.Line.Along)) * 180 / Math.PI - angleDeg;
             double stated = Math.Sqrt(face.AngleSigmaRad * face.AngleSigmaRad + bevel.AngleSigmaRad * bevel.AngleSigmaRad) * 180 / Math.PI;
             (sum, squares, normalised) = (sum + error, squares + error * error, normalised + error * error / (stated * stated));
@@ -84,5 +84,7 @@ public sealed class StraightEdgeTests
         Assert.True(StraightEdgeFitter.Fit(wedge.Picture, wedge.Face(0, 0), default, 6, 6, 0.6, 2.5).BlurAtLimit);
     }
 
-    private static StraightEdge Fit(TonePicture picture, Stretch start) => StraightEdgeFitter.Fit(picture, start, new Sharpening(0), 6, 6, 0.5, 3);
+    // Six blurs to either side: with less, free level and ramp take the place of part of the step.
+    private static StraightEdge Fit(TonePicture picture, Stretch start, double blurPx = 1) =>
+        StraightEdgeFitter.Fit(picture, start, new Sharpening(0), (int)Math.Ceiling(6 * blurPx), (int)Math.Ceiling(6 * blurPx), 0.5, 3);
 }
