@@ -80,7 +80,7 @@ public static class NickFinder
         {
             if (Math.Abs(outline.Points[i].ArcMm - outline.Apex.ArcMm) > reachMm) continue;
             if (last >= 0 && outline.Points[i].ArcMm - outline.Points[last].ArcMm < StepMm && i < depth.Length - 1) continue;
-            if (SmoothEdge.Around(outline, i) is { } edge && edge.FitRobustly() is { } fit) 
+            if (SmoothEdge.Around(outline, i) is { } edge && edge.FitRobustly() is { } fit)
                 depth[i] = (edge.Depth[edge.Index] - fit.At(0)) / Math.Sqrt(1 + fit.SlopeAt(0) * fit.SlopeAt(0));
             // Between two places of the first pass the depth runs straight.
             for (int k = last + 1; k < i && last >= 0; k++)

@@ -54,9 +54,19 @@ public sealed class WorkingEndInspector(FaceReader reader, Policy policy, Action
             : VerdictDecider.Refused([missing!], policy);
         Inspection inspection = new()
         {
-            InstrumentId = end.InstrumentId, WorkingEnd = end.WorkingEnd, Family = end.Family.Family, WorkingEdge = end.WorkingEdge,
-            Date = day.Date, IsAsNew = day.IsAsNew, ConditionNote = day.Note, Today = today?.Face?.Measurement, Baseline = baseline?.Face?.Measurement, BaselineDate = baselineDate,
-            Drift = drift, Refusals = refusals, Verdict = verdict with { Remarks = [.. verdict.Remarks, .. notMeasured.Select(n => n.Why)] },
+            InstrumentId = end.InstrumentId,
+            WorkingEnd = end.WorkingEnd,
+            Family = end.Family.Family,
+            WorkingEdge = end.WorkingEdge,
+            Date = day.Date,
+            IsAsNew = day.IsAsNew,
+            ConditionNote = day.Note,
+            Today = today?.Face?.Measurement,
+            Baseline = baseline?.Face?.Measurement,
+            BaselineDate = baselineDate,
+            Drift = drift,
+            Refusals = refusals,
+            Verdict = verdict with { Remarks = [.. verdict.Remarks, .. notMeasured.Select(n => n.Why)] },
         };
         ExitCode code = refusals.Length == 0 ? ExitCode.Done : (ExitCode)Math.Max((int)ExitCode.Refused, (int)(today?.Code ?? ExitCode.Done));
         return new(inspection, today?.Picture, notMeasured, code);

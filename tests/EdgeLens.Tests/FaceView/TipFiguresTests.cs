@@ -13,7 +13,14 @@ public sealed class TipFiguresTests
 
     private static readonly ShapedBlade Luxator = new()
     {
-        LengthMm = 11, HalfHeelMm = 1.5, HalfToeMm = 1.45, TipArcMm = 2.2, HalfNeckMm = 1.2, NeckMm = 2.5, ShankWidening = 0.05, Nicks = [],
+        LengthMm = 11,
+        HalfHeelMm = 1.5,
+        HalfToeMm = 1.45,
+        TipArcMm = 2.2,
+        HalfNeckMm = 1.2,
+        NeckMm = 2.5,
+        ShankWidening = 0.05,
+        Nicks = [],
     };
 
     [Fact]

@@ -28,7 +28,11 @@ internal static class SyntheticCases
     /// <summary>A luxator lit from the sides only, its tip ground back by 0.28 mm.</summary>
     public static SyntheticWorkingEnd LuxatorLitFromTheSides => new()
     {
-        Family = InstrumentFamily.Luxator, LengthMm = 11, HalfWidthAtHeelMm = 1.5, HalfWidthAtToeMm = 1.45, ToeLengthMm = 1.3,
+        Family = InstrumentFamily.Luxator,
+        LengthMm = 11,
+        HalfWidthAtHeelMm = 1.5,
+        HalfWidthAtToeMm = 1.45,
+        ToeLengthMm = 1.3,
         LossUm = (part, s) => part == EdgePart.Toe ? 280 * Math.Max(0, 1 - s / 1.1) : 0,
         ReflectionUm = (part, _) => part == EdgePart.Toe ? null : 1.2,
     };
@@ -39,7 +43,11 @@ internal static class SyntheticCases
     /// <summary>A sickle scaler with a dull tip third on the left.</summary>
     public static SyntheticWorkingEnd DullScaler => new()
     {
-        Family = InstrumentFamily.UniversalScaler, LengthMm = 6.2, HalfWidthAtHeelMm = 0.62, HalfWidthAtToeMm = 0.09, ToeLengthMm = 0.14,
+        Family = InstrumentFamily.UniversalScaler,
+        LengthMm = 6.2,
+        HalfWidthAtHeelMm = 0.62,
+        HalfWidthAtToeMm = 0.09,
+        ToeLengthMm = 0.14,
         LossUm = (part, s) => part == EdgePart.Left ? Ground(part, s, 14) : 0,
         ReflectionUm = (part, s) => part == EdgePart.Toe ? null : part == EdgePart.Left && s < 1.8 ? 10.5 : 1.2,
     };

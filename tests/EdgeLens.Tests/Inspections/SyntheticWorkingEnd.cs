@@ -43,8 +43,16 @@ internal sealed record SyntheticWorkingEnd
         DriftMeasurement? drift = withBaseline ? Drift() : null;
         return new()
         {
-            InstrumentId = id, WorkingEnd = 1, Family = Family, Date = new(2025, 6, 20), WorkingEdge = workingEdge, ConditionNote = note,
-            Today = today, Baseline = withBaseline ? AsNew() : null, BaselineDate = withBaseline ? new(2025, 1, 10) : null, Drift = drift,
+            InstrumentId = id,
+            WorkingEnd = 1,
+            Family = Family,
+            Date = new(2025, 6, 20),
+            WorkingEdge = workingEdge,
+            ConditionNote = note,
+            Today = today,
+            Baseline = withBaseline ? AsNew() : null,
+            BaselineDate = withBaseline ? new(2025, 1, 10) : null,
+            Drift = drift,
             Verdict = VerdictDecider.Decide(today, drift, Policy.Default, workingEdge),
         };
     }

@@ -44,8 +44,12 @@ internal static class ReportCases
 
     public static Inspection Refused() => new()
     {
-        InstrumentId = "UC-07", WorkingEnd = 2, Family = InstrumentFamily.UniversalCurette, Date = new(2025, 6, 20),
-        Verdict = VerdictDecider.Refused([OutOfFocus], Policy.Default), Refusals = [new(RefusedSubject.TodayFaceView, "IMG_0412.jpg", OutOfFocus)],
+        InstrumentId = "UC-07",
+        WorkingEnd = 2,
+        Family = InstrumentFamily.UniversalCurette,
+        Date = new(2025, 6, 20),
+        Verdict = VerdictDecider.Refused([OutOfFocus], Policy.Default),
+        Refusals = [new(RefusedSubject.TodayFaceView, "IMG_0412.jpg", OutOfFocus)],
     };
 
     public static ReportPhotograph? Photograph(Inspection inspection) => inspection.Today is null ? null : SyntheticPhotograph.Of(inspection);
