@@ -35,19 +35,3 @@ public sealed record PhotographRow
     /// <summary>As in <see cref="MeasuringSetup.LensProfileEntry.Name"/>; null: without.</summary>
     public string? LensProfile { get; init; }
 }
-
-/// <summary>What is kept of an inspection besides its rows.</summary>
-public sealed record InspectionDocument
-{
-    /// <summary>The inspection's row; set by the store.</summary>
-    public long InspectionId { get; init; }
-
-    /// <summary>The whole inspection as docs/inspection-json.md describes it: UTF-8, packed by gzip (RFC 1952). Empty where nothing was measured.</summary>
-    public required byte[] JsonGzip { get; init; }
-
-    /// <summary>The working end for people, JPEG; empty: none.</summary>
-    public byte[] PictureJpeg { get; init; } = [];
-
-    /// <summary>Of the picture; null without one, or where the scale is not known.</summary>
-    public double? PictureMmPerPx { get; init; }
-}

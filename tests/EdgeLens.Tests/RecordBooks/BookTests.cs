@@ -42,7 +42,7 @@ public sealed class BookTests
         PhotographRow row = Assert.Single(book.Photographs(stored.Id));
         Assert.Equal(added.Photographs[0].Row with { InspectionId = stored.Id }, row);
         Assert.Equal(photograph, File.ReadAllBytes(book.PhotographPath(row.Sha256)));
-        Assert.Equal([1, 2, 3], book.Document(stored.Id)!.JsonGzip);
+        Assert.Equal("{ \"µ\": 1 }", book.Document(stored.Id)!.ReadJson());
         DatedFigure dated = Assert.Single(book.FigureHistory([InspectionFigures.JudgedWidthLossPercent], "C-07"));
         Assert.Equal((stored, 1 / 3.0), (dated.Inspection, dated.Figure.Value));
         Assert.Empty(book.FigureHistory([InspectionFigures.JudgedWidthLossPercent], "C-08"));

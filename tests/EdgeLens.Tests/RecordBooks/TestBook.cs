@@ -77,7 +77,7 @@ internal sealed class TestBook : IDisposable
             .. photographs.Select((bytes, i) => new NewPhotograph(
                 new PhotographRow { Position = i, FileName = $"p{i}.jpg", Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)), View = PhotographView.Face, BarXMm = 40.02, HeightStandardUncertaintyMm = 1 / 3.0 }, bytes)),
         ],
-        new InspectionDocument { JsonGzip = [1, 2, 3] });
+        new InspectionDocument { JsonGzip = InspectionDocument.Pack("{ \"µ\": 1 }") });
 
     public void Dispose()
     {
