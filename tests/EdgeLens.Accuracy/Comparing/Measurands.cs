@@ -27,6 +27,7 @@ public static class Measurands
         new NickComparer(),
         new InventedNickComparer(),
         new SharpFromDullComparer(),
+        new EdgeRadiusComparer(),
     ];
 
     /// <summary>Stations beyond today's apex have no width.</summary>

@@ -50,7 +50,7 @@ public sealed class Bench(DatasetReader set, Action<string> progress)
                 Reply reply = _user.Ask(set.PathOf(photo.File), family, bars, Height(photo.HeightOverCardMm, photo.HeightLimitMm), day.AsNew ? null : baseline?.Seen?.Measurement);
                 FaceCase face = new(family, truth, reply.Seen, day.AsNew ? null : baseline, reply.Drift);
                 if (day.AsNew) baseline = new(truth, reply.Seen);
-                yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(measurand => measurand.Compare(face))]);
+                yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(measurand => measurand.Compare(face))], [.. EdgeStretch.All(face)]);
             }
     }
 
