@@ -9,7 +9,8 @@ namespace EdgeLens.Assessment.Drift;
 /// <param name="Name">For the uncertainty budget.</param>
 /// <param name="Amount">What is known of the amount beforehand.</param>
 /// <param name="DisplacementMm">Of today's outline against the baseline, along the inward normal, per unit of the amount.</param>
-internal sealed record ErrorPattern(string Name, Measured Amount, Func<EdgePlace, double> DisplacementMm);
+/// <param name="IsOfAsNew">True when it comes from the as-new photograph alone.</param>
+internal sealed record ErrorPattern(string Name, Measured Amount, Func<EdgePlace, double> DisplacementMm, bool IsOfAsNew = false);
 
 /// <summary>
 /// How today's outline may be displaced against the baseline's without any metal lost: patterns of unknown amount (scale, a face that is not
@@ -44,8 +45,8 @@ internal sealed class EdgeErrors
             foreach (Vector2 s0 in SlopesOf(view, slope))
             {
                 Vector2 At(EdgePlace p) => s0 + 1 / distance * (p.Position - pivot);
-                patterns.Add(new($"pitch of the face in the {which} photograph", parallel, p => p.Position.Y * p.Inward.Dot(At(p))));
-                patterns.Add(new($"bank of the face in the {which} photograph", parallel, p => p.Position.X * p.Inward.Dot(At(p))));
+                patterns.Add(new($"pitch of the face in the {which} photograph", parallel, p => p.Position.Y * p.Inward.Dot(At(p)), ReferenceEquals(view, baseline)));
+                patterns.Add(new($"bank of the face in the {which} photograph", parallel, p => p.Position.X * p.Inward.Dot(At(p)), ReferenceEquals(view, baseline)));
             }
         }
         if (slopeA is { } sa && slopeB is { } sb)

@@ -12,6 +12,19 @@ public sealed record UncertaintyContribution(string Name, double StandardUncerta
 {
     /// <summary>The contribution to the figure's standard uncertainty, in the figure's unit.</summary>
     public double InFigure => Math.Abs(Sensitivity) * StandardUncertainty;
+
+    /// <summary>Which photographs it comes from: what comes from the as-new ones is the same in every comparison with them.</summary>
+    public ContributionOrigin Origin { get; init; } = ContributionOrigin.Today;
+}
+
+/// <summary>Which photographs of a comparison an uncertainty comes from.</summary>
+public enum ContributionOrigin
+{
+    /// <summary>Today's, or both together: another one in every comparison.</summary>
+    Today,
+
+    /// <summary>The as-new ones.</summary>
+    AsNew,
 }
 
 /// <summary>Where a figure's uncertainty comes from: independent contributions, combined by JCGM 100:2008.</summary>
