@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
-using EdgeLens.Assessment.Decision;
 using EdgeLens.Assessment.Drift;
 using EdgeLens.Assessment.Inspections;
 using EdgeLens.Assessment.Measurements;
+using EdgeLens.Assessment.Policies;
+using EdgeLens.Assessment.Trend;
 
 namespace EdgeLens.Records.Inspections;
 
@@ -13,7 +14,10 @@ public static class InspectionFigures
     public const string JudgedWidthLossPercent = "judgedWidthLossPercent";
 
     /// <summary>Length loss.</summary>
-    public const string LengthLossUm = "lengthLossUm";
+    public const string LengthLossMm = "lengthLossMm";
+
+    /// <summary>Mean edge loss.</summary>
+    public const string MeanEdgeLossUm = "meanEdgeLossUm";
 
     /// <summary>Area loss.</summary>
     public const string AreaLossPercent = "areaLossPercent";
@@ -22,13 +26,15 @@ public static class InspectionFigures
     public const string ReflectingFractionPercent = "reflectingFractionPercent";
 
     /// <summary>The rows, in the order of the report; positions from 0.</summary>
-    public static ImmutableArray<FigureRow> Of(Inspection inspection)
+    /// <param name="inspection">What was found.</param>
+    /// <param name="limits">Of its family: they say at which stations the width is judged.</param>
+    public static ImmutableArray<FigureRow> Of(Inspection inspection, PolicyLimits limits)
     {
         ArgumentNullException.ThrowIfNull(inspection);
         FigureRow[] rows =
         [
             .. inspection.Today is { } today ? OfFace(today) : [],
-            .. inspection.Drift is { } drift ? OfDrift(drift, inspection.Verdict) : [],
+            .. inspection.Drift is { } drift ? OfDrift(drift, limits) : [],
         ];
         return [.. rows.Select((row, i) => row with { Position = i })];
     }
@@ -53,13 +59,11 @@ public static class InspectionFigures
         yield return FigureRow.Of("tiltDeg", "°", face.Scale.TiltDeg);
     }
 
-    private static IEnumerable<FigureRow> OfDrift(DriftMeasurement drift, Verdict verdict)
+    private static IEnumerable<FigureRow> OfDrift(DriftMeasurement drift, PolicyLimits limits)
     {
-        if (verdict.Checks.LastOrDefault(c => c.What == CheckedFigure.WidthLoss) is { } judged) yield return FigureRow.Of(JudgedWidthLossPercent, "%", judged.Figure);
-        yield return FigureRow.Of(LengthLossUm, "µm", drift.LengthLossUm);
-        yield return FigureRow.Of(AreaLossPercent, "%", drift.AreaLossPercent);
+        foreach (WearReading wear in WearReading.Of(drift, limits))
+            yield return FigureRow.Of(wear.Measure.Name == "widthLossPercent" ? JudgedWidthLossPercent : wear.Measure.Name, wear.Measure.Unit, wear.Loss, shared: wear.SharedStandardUncertainty);
         yield return FigureRow.Of("greatestEdgeLossUm", "µm", drift.GreatestEdgeLossUm);
-        yield return FigureRow.Of("meanEdgeLossUm", "µm", drift.MeanEdgeLossUm);
         yield return FigureRow.Of("shapeDriftUm", "µm", drift.ShapeDriftUm);
         foreach (StationWidthLoss w in drift.WidthLosses)
         {
