@@ -51,7 +51,7 @@ public sealed class BenchJsonTests
     {
         int residual = Measurands.All.Select((measurand, i) => (measurand.Name, i)).Single(m => m.Name == "cornerResidualPx").i;
         GoodPhoto Good(string file, string family, Reply reply, Comparison compared) =>
-            new(file, family, reply, Measurands.All.Select((_, i) => i == residual ? compared : Comparison.NotApplicable).ToImmutableArray());
+            new(file, family, reply, Measurands.All.Select((_, i) => i == residual ? compared : Comparison.NotApplicable).ToImmutableArray(), []);
         return new(
             [
                 Good("a.jpg", "luxator", Answer(VerdictKind.TouchUp, 1), new([new(0.12, null)], 0)),

@@ -257,7 +257,7 @@ public sealed class VerdictDeciderTests
 
     private static FaceMeasurement WithLight(FaceMeasurement face, EdgePart part, Figure fraction, Figure width, params DullStretch[] stretches) => face with
     {
-        Light = face.Light with { Edges = [.. face.Light.Edges.Where(e => e.Part != part), new(part, fraction, width, [.. stretches])] },
+        Light = face.Light with { Edges = [.. face.Light.Edges.Where(e => e.Part != part), new(part, fraction, width, [.. stretches], EdgeRadiusSummary.Missing("not made"))] },
     };
 
     private static DriftMeasurement WithWidthLoss(double stationMm, double percent, double u) => NoDrift with
