@@ -11,8 +11,12 @@ internal static class WearChecks
     {
         (Figure width, double? station) = WorstWidthLoss(drift, limits);
         Stretch[] where = station is { } at ? [new(at, at)] : [];
-        yield return LightChecks.Series(CheckedFigure.WidthLoss, width, null, where, (LimitRole.Watch, limits.WidthLossWatchPercent), (LimitRole.Retire, limits.WidthLossRetirePercent));
-        yield return LightChecks.Series(CheckedFigure.LengthLoss, LengthLossMm(drift), null, [], (LimitRole.Watch, limits.LengthLossWatchMm), (LimitRole.Retire, limits.LengthLossRetireMm));
+        yield return LightChecks.Series(CheckedFigure.WidthLoss, width, null, where, (LimitRole.Watch, limits.WidthLossWatchPercent), (LimitRole.Retire, limits.WidthLossRetirePercent))
+            .WithBudget(drift.BudgetOf("widthLossPercent", station));
+        yield return LightChecks.Series(CheckedFigure.LengthLoss, LengthLossMm(drift), null, [], (LimitRole.Watch, limits.LengthLossWatchMm), (LimitRole.Retire, limits.LengthLossRetireMm))
+            .WithBudget(drift.BudgetOf("lengthLossUm")?.Scale(1e-3));
+        if (drift.ShapeDriftUm.Measured is not null)
+            yield return LightChecks.Series(CheckedFigure.ShapeDrift, drift.ShapeDriftUm, null, [], (LimitRole.Watch, limits.ShapeDriftWatchUm), (LimitRole.Resharpen, limits.ShapeDriftResharpenUm));
     }
 
     /// <summary>The greatest loss at the judged stations, %, and where it is.</summary>
@@ -30,6 +34,8 @@ internal static class WearChecks
 
     /// <summary>Length loss in the policy's unit.</summary>
     public static Figure LengthLossMm(DriftMeasurement drift) => drift.LengthLossUm.Measured is { } um ? um.Scale(1e-3) : drift.LengthLossUm;
+
+    private static LimitCheck[] WithBudget(this LimitCheck[] checks, UncertaintyBudget? budget) => [.. checks.Select(c => c with { Budget = budget })];
 
     // Stations are multiples of 0.5 mm: rounding in their last digits must not drop one.
     private const double Tolerance = 1e-6;

@@ -33,9 +33,14 @@ internal sealed class EdgeErrors
         (_options, _referenceEndZMm, Pivot) = (options, referenceEndZMm, pivot);
         Measured parallel = new(0, Quadrature.FromLimits(options.FaceParallelLimitDeg * Math.PI / 180));
         _climb = FamilyTraits.Of(baseline.Family).TipCuts ? options.TipCuttingNeckClimbPerMm : options.NeckClimbPerMm;
-        ScaleUncertainty = Quadrature.Sum(baseline.Scale.RelativeStandardUncertainty, today.Scale.RelativeStandardUncertainty);
+        ScaleParts = [.. ScaleRatio.Of(baseline.Scale, today.Scale)];
+        ScaleUncertainty = ScaleRatio.StandardUncertainty(baseline.Scale, today.Scale);
         Scale = new("scale of the two photographs", new(0, ScaleUncertainty), p => p.Inward.Dot(p.Position - pivot));
-        List<ErrorPattern> patterns = [new("offset of the outlines", new(0, Math.Sqrt(2) * options.CommonEdgeErrorUm / 1000), _ => 1)];
+        List<ErrorPattern> patterns =
+        [
+            new("offset of the as-new outline", new(0, options.CommonEdgeErrorUm / 1000), _ => 1, IsOfAsNew: true),
+            new("offset of today's outline", new(0, options.CommonEdgeErrorUm / 1000), _ => 1),
+        ];
 
         Vector2? slopeA = baseline.Scale.ViewSlope is { } a ? baseline.Outline.BladeFromCard.Turn(a) : null;
         Vector2? slopeB = today.Scale.ViewSlope is { } b ? baselineFromToday.Turn(today.Outline.BladeFromCard.Turn(b)) : null;
@@ -73,6 +78,9 @@ internal sealed class EdgeErrors
 
     /// <summary>Relative standard uncertainty of the ratio of the two photographs' scales.</summary>
     public double ScaleUncertainty { get; }
+
+    /// <summary>Where that comes from.</summary>
+    public IReadOnlyList<UncertaintyContribution> ScaleParts { get; }
 
     /// <summary>The pattern of an error in that ratio.</summary>
     public ErrorPattern Scale { get; }

@@ -19,7 +19,8 @@ public sealed record EdgeLight(ImmutableArray<LightSample> Samples, ImmutableArr
 /// <param name="StationMm">Back from the station origin.</param>
 /// <param name="ReflectionWidthUm">Equivalent width of the bright line: the integral of brightness above the local background across the edge over that of a fully lit patch.
 /// Missing where the line is clipped or the light cannot show it.</param>
-/// <param name="RadiusUm">Radius of the rounding between face and lateral surface that shows such a line; missing where the width is.</param>
+/// <param name="RadiusUm">Radius of the rounding between face and lateral surface that shows such a line; missing where the width is, and where the
+/// light may reach the place in part only.</param>
 public sealed record LightSample(double ArcMm, EdgePart Part, double StationMm, Figure ReflectionWidthUm, Figure RadiusUm);
 
 /// <summary>The light along one cutting edge.</summary>
@@ -36,8 +37,8 @@ public sealed record EdgeLightSummary(
 /// <param name="ToStationMm">Nearer to the heel.</param>
 /// <param name="LengthMm">Along the edge.</param>
 /// <param name="GreatestReflectionWidthUm">Within it.</param>
-/// <param name="GreatestRadiusUm">Within it.</param>
-public readonly record struct DullStretch(double FromStationMm, double ToStationMm, double LengthMm, Measured GreatestReflectionWidthUm, Measured GreatestRadiusUm);
+/// <param name="GreatestRadiusUm">Within it; missing where no radius is known.</param>
+public readonly record struct DullStretch(double FromStationMm, double ToStationMm, double LengthMm, Measured GreatestReflectionWidthUm, Figure GreatestRadiusUm);
 
 /// <summary>The radius of one cutting edge, summed up.</summary>
 /// <param name="GreatestUm">Greatest mean over 0.5 mm of edge.</param>

@@ -27,14 +27,14 @@ public sealed record EdgeLightFigures(double SharpLimitUm, double WidthCommonRel
     public EdgeLightSummary Sum(EdgePart part, IReadOnlyList<LightSample> samples)
     {
         ArgumentNullException.ThrowIfNull(samples);
-        LightSample[] seen = [.. samples.Where(s => s.ReflectionWidthUm.Measured is not null && s.RadiusUm.Measured is not null)];
+        LightSample[] seen = [.. samples.Where(s => s.ReflectionWidthUm.Measured is not null)];
         if (samples.Count == 0 || 2 * seen.Length < samples.Count)
         {
             string why = samples.FirstOrDefault(s => s.ReflectionWidthUm.Measured is null)?.ReflectionWidthUm.WhyMissing ?? "This part of the edge is not in the photograph.";
             return new(part, Figure.Missing(why), Figure.Missing(why), [], EdgeRadiusSummary.Missing(why));
         }
         return new(part, Fraction(seen), Greatest(seen, Width, WidthCommonRelative), Stretches(seen), new(
-            Greatest(seen, Radius, RadiusCommonRelative), WorkingThird(part, samples), About(part, samples, 1), About(part, samples, 2)));
+            GreatestRadius(samples), WorkingThird(part, samples), About(part, samples, 1), About(part, samples, 2)));
     }
 
     private static Measured Width(LightSample s) => s.ReflectionWidthUm.Measured!.Value;
@@ -53,6 +53,12 @@ public sealed record EdgeLightFigures(double SharpLimitUm, double WidthCommonRel
             variance += p * (1 - p);
         }
         return new(100 * share / seen.Length, 100 * Math.Sqrt(variance) / seen.Length);
+    }
+
+    private Figure GreatestRadius(IReadOnlyList<LightSample> samples)
+    {
+        LightSample[] seen = [.. samples.Where(s => s.RadiusUm.Measured is not null)];
+        return 2 * seen.Length >= samples.Count ? Greatest(seen, Radius, RadiusCommonRelative) : Figure.Missing(samples.First(s => s.RadiusUm.Measured is null).RadiusUm.WhyMissing!);
     }
 
     private static Measured Greatest(LightSample[] seen, Func<LightSample, Measured> figure, double commonRelative)
@@ -108,8 +114,14 @@ public sealed record EdgeLightFigures(double SharpLimitUm, double WidthCommonRel
             LightSample[] stretch = seen[from..i];
             double length = stretch[^1].ArcMm - stretch[0].ArcMm + StepMm;
             if (length < LeastStretchMm - StepMm / 2) continue;
-            stretches.Add(new(stretch.Min(s => s.StationMm), stretch.Max(s => s.StationMm), length, stretch.Select(Width).MaxBy(w => w.Value), stretch.Select(Radius).MaxBy(r => r.Value)));
+            stretches.Add(new(stretch.Min(s => s.StationMm), stretch.Max(s => s.StationMm), length, stretch.Select(Width).MaxBy(w => w.Value), GreatestIn(stretch)));
         }
         return stretches.ToImmutable();
+    }
+
+    private static Figure GreatestIn(LightSample[] stretch)
+    {
+        Measured[] radii = [.. stretch.Select(s => s.RadiusUm.Measured).OfType<Measured>()];
+        return radii.Length > 0 ? radii.MaxBy(r => r.Value) : stretch[0].RadiusUm;
     }
 }

@@ -3,6 +3,7 @@ using EdgeLens.Assessment.Policies;
 using EdgeLens.Cli.Files;
 using EdgeLens.Cli.Inspecting;
 using EdgeLens.Cli.Rim;
+using EdgeLens.Imaging.Calibration;
 using EdgeLens.Imaging.Cards;
 
 namespace EdgeLens.Cli.Commands;
@@ -30,8 +31,13 @@ internal sealed class SetupOptions
     /// <param name="parsed">The command line.</param>
     /// <param name="card">In the photographs.</param>
     /// <param name="terminal">For complaints.</param>
-    public FaceReader Reader(ParseResult parsed, CardDescription card, Terminal terminal) =>
-        new(card, InputFile.Lens(parsed.GetValue(_lens)), Policy(parsed), terminal.Error.WriteLine);
+    public FaceReader Reader(ParseResult parsed, CardDescription card, Terminal terminal)
+    {
+        LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
+        if (lens?.VerificationDue is { } due && due < terminal.Today)
+            terminal.Error.WriteLine(FormattableString.Invariant($"The lens profile {lens.Name} was due for verification by {due:yyyy-MM-dd}: see docs/verification.md."));
+        return new(card, lens, Policy(parsed), terminal.Error.WriteLine);
+    }
 
     /// <summary>What measures and judges the photographs.</summary>
     /// <param name="parsed">The command line.</param>
