@@ -1,3 +1,4 @@
+using System.Globalization;
 using EdgeLens.Assessment.Wording;
 using EdgeLens.PracticeReports.Fonts;
 using ScottPlot;
@@ -37,6 +38,8 @@ internal static class TrendDrawing
         plot.Font.Set(ReportFonts.Family);
         plot.Axes.Color(Ink);
         plot.Axes.DateTimeTicksBottom();
+        if (plot.Axes.Bottom.TickGenerator is ScottPlot.TickGenerators.DateTimeAutomatic dates) dates.LabelFormatter = day => day.ToString("yyyy-MM", CultureInfo.InvariantCulture);
+        plot.Axes.Left.MinimumSize = 70;
         plot.YLabel(content.Title, 12);
         Ahead(plot, content);
         Line(plot, content);
@@ -47,7 +50,6 @@ internal static class TrendDrawing
         Limit(plot, content, content.WatchLimit, "watch", LinePattern.Dotted);
         Limit(plot, content, content.RetireLimit, "retire", LinePattern.Dashed);
         plot.Axes.SetLimitsY(low, high);
-        plot.Axes.Margins(bottom: 0, top: 0);
         plot.Legend.FontSize = 11;
         plot.ShowLegend(Edge.Top).Legend.BackgroundColor = Colors.White;
         plot.Legend.OutlineWidth = 0;

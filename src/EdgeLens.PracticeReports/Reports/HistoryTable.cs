@@ -20,8 +20,6 @@ internal static class HistoryTable
             .. end.Sharpenings.Select(s => (s.When, (ImmutableArray<Cell>)[ReportSource.Iso(s.Day), "sharpened", new Cell(
                 string.Join(", ", new[] { s.SharpenedBy is { } by ? $"by {by}" : null, s.Stone is { } stone ? $"stone {stone}{(s.Zone is { } zone ? FormattableString.Invariant($" zone {zone}") : "")}" : null, s.Strokes is { } strokes ? FormattableString.Invariant($"{strokes} strokes") : null }.OfType<string>()), s.Note), ""])),
             .. end.RodTests.Select(r => (r.When, (ImmutableArray<Cell>)[ReportSource.Iso(r.Day), "rod test", new Cell(r.Bites ? "bites" : "slides", r.Note), ""])),
-            .. end.Procedures.GroupBy(p => new DateTime(p.Day.Year, p.Day.Month, 1).AddMonths(1).AddSeconds(-1)).Select(g => (g.Key, (ImmutableArray<Cell>)[
-                g.Key.ToString("yyyy-MM", CultureInfo.InvariantCulture), "use", string.Create(CultureInfo.InvariantCulture, $"{g.Sum(p => p.LightCases)} light and {g.Sum(p => p.HeavyCases)} heavy cases in the month"), ""])),
         ];
         return new(
             [new("Day", 1.6), new("What", 3), new("Found or done", 4.4), new("Measured by, policy", 3)],
@@ -36,11 +34,19 @@ internal static class HistoryTable
                where figure.Inspection.Id == i.Id && figure.Figure.Value is not null
                select $"{FigureTable.Title(figure.Figure.Name)}: {ReportSource.FigureWords(figure.Figure)}",
         ];
-        string[] small = [.. i.Note is { } note ? [$"Note: {note}"] : Array.Empty<string>(), .. end.SignOffs.Where(s => s.InspectionId == i.Id).Select(s => $"{s.By}: {(s.Agrees == true ? "agrees. " : s.Agrees == false ? "does not agree. " : "")}{s.Comment}")];
+        string[] small = [.. UseBefore(i, end), .. i.Note is { } note ? [$"Note: {note}"] : Array.Empty<string>(), .. end.SignOffs.Where(s => s.InspectionId == i.Id).Select(s => $"{s.By}: {(s.Agrees == true ? "agrees. " : s.Agrees == false ? "does not agree. " : "")}{s.Comment}")];
         return
         [
             ReportSource.Iso(i.Day), new Cell(i.IsAsNew ? "as new: " + i.Headline : i.Headline, null, i.Verdict), new Cell(string.Join('\n', wear), small.Length == 0 ? null : string.Join('\n', small)),
             new Cell(WearPoint.SourceOf(i), $"{i.PolicyName} ({i.PolicyFingerprint})"),
         ];
+    }
+
+    /// <summary>What it went through since the inspection before.</summary>
+    private static IEnumerable<string> UseBefore(InspectionEntry inspection, WorkingEndFile end)
+    {
+        DateOnly from = end.Inspections.LastOrDefault(i => i.When < inspection.When)?.Day ?? DateOnly.MinValue;
+        Records.Uses.Procedure[] uses = [.. end.Procedures.Where(p => p.Day >= from && p.Day < inspection.Day)];
+        if (uses.Length > 0) yield return string.Create(CultureInfo.InvariantCulture, $"Used before: {uses.Sum(p => p.LightCases)} light and {uses.Sum(p => p.HeavyCases)} heavy cases");
     }
 }

@@ -43,7 +43,7 @@ public static class InstrumentReport
             yield return new Paragraph("It was never inspected.");
             yield break;
         }
-        yield return new Paragraph($"Last inspected {ReportSource.Iso(latest.Day)}, by {WearPoint.SourceOf(latest)}, policy {latest.PolicyName} ({latest.PolicyFingerprint}).{(end.SharpeningsSinceLatest > 0 ? " It was sharpened since: the verdict below is of the past." : "")}", IsRemark: true);
+        yield return new Paragraph($"Last inspected {ReportSource.Iso(latest.Day)}; figures: {WearPoint.SourceOf(latest)}; policy {latest.PolicyName} ({latest.PolicyFingerprint}).{(end.SharpeningsSinceLatest > 0 ? " It was sharpened since: the verdict below is of the past." : "")}", IsRemark: true);
         yield return new VerdictBlock(latest.Verdict, latest.Headline, ReportSource.Lines(latest.Reasons), ReportSource.Lines(latest.NextSteps));
         foreach (Block block in Plan(source, file, end)) yield return block;
         foreach (Block block in Wear(source, end)) yield return block;
@@ -83,7 +83,7 @@ public static class InstrumentReport
         string trend = series.Trend.TryGet(out Assessment.Trend.WearTrend? known, out Geometry.Figures.Refusal? why)
             ? string.Join(' ', known.Remarks.Prepend(known.LossPerSharpening.Measured is { } per ? $"A sharpening costs {FigureText.WithUncertainty(per, series.Measure.Unit)} on average." : ""))
             : $"No trend: {why.Reason}";
-        return $"{series.Title} against as-new, with k = 2; all points by {series.Source}. {trend.Trim()}{left}";
+        return $"{series.Title} against as-new, with k = 2. Figures: {series.Source}. {trend.Trim()}{left}";
     }
 
     private static IEnumerable<Block> Pictures(ReportSource source, WorkingEndFile end)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using EdgeLens.Assessment.Decision;
 using EdgeLens.Assessment.Policies;
+using EdgeLens.Assessment.Trend;
 using EdgeLens.Assessment.Wording;
 using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Instruments;
@@ -87,10 +88,10 @@ public sealed record PracticeReview(DateOnly Day, PracticeFile File, ImmutableAr
 
     private static PlanItem Order(WorkingEndFile file, DateOnly? by, ImmutableArray<string> reasons) => new(file, PlanAction.Order, by, file.Instrument.Price, file.Instrument.Price is null, reasons);
 
-    /// <summary>The first day on which a limit for retiring may be met, of all measures.</summary>
+    /// <summary>The first day on which a limit for retiring may be met, of all measures; of a weak trend, whose interval mostly says how little is known, the likely day.</summary>
     private static (DateOnly? Day, WearSeries? Series) Earliest(WorkingEndFile file, Policy policy) =>
         WearSeries.Of(file, policy.For(file.End.Family))
-            .Select(s => (Day: s.Forecast?.MeetsLimit?.Earliest, Series: (WearSeries?)s)).Where(s => s.Day is not null).OrderBy(s => s.Day).FirstOrDefault();
+            .Select(s => (Day: s.Trend.TryGet(out WearTrend? trend, out _) && trend.IsWeak ? s.Forecast?.MeetsLimit?.Likely : s.Forecast?.MeetsLimit?.Earliest, Series: (WearSeries?)s)).Where(s => s.Day is not null).OrderBy(s => s.Day).FirstOrDefault();
 
     /// <summary>A forecast in a sentence.</summary>
     public static string ForecastWords(WearSeries series)
