@@ -49,7 +49,7 @@ public static class InstrumentReport
         foreach (Block block in Wear(source, end)) yield return block;
         foreach (Block block in Pictures(source, end)) yield return block;
         yield return new Heading($"Figures of {ReportSource.Iso(latest.Day)}");
-        yield return FigureTable.Of(source.Book.Figures(latest.Id));
+        foreach (Table table in FigureTable.Of(source.Book.Figures(latest.Id))) yield return table;
         yield return new Heading("History");
         yield return HistoryTable.Of(end);
         if (VersionRemark(end) is { } remark) yield return new Paragraph(remark, IsRemark: true);

@@ -27,8 +27,11 @@ internal static class UncertaintyAnnex
         }
         yield return new Paragraph("Standard uncertainties; the squares of the contributions add up to the square of the whole (JCGM 100, 5.1.2). In tables of figures U is twice the whole (k = 2).", IsRemark: true);
         ImmutableArray<ImmutableArray<Cell>>.Builder rows = ImmutableArray.CreateBuilder<ImmutableArray<Cell>>();
+        // Of the stations the one that lost most: the budgets of the others differ by little.
+        double? worst = book.Figures(inspection.Id).Where(f => f is { Name: "widthLossPercent", StationMm: not null, Value: not null }).MaxBy(f => f.Value)?.StationMm;
         foreach (JsonElement budget in budgets.EnumerateArray())
         {
+            if (budget.GetProperty("stationMm") is { ValueKind: JsonValueKind.Number } of && of.GetDouble() != worst) continue;
             JsonElement[] parts = [.. budget.GetProperty("contributions").EnumerateArray()];
             double whole = Math.Sqrt(parts.Sum(p => Math.Pow(p.GetProperty("contribution").GetDouble(), 2)));
             string place = budget.GetProperty("stationMm") is { ValueKind: JsonValueKind.Number } station ? string.Create(CultureInfo.InvariantCulture, $", {station.GetDouble():0.0##} mm") : "";
