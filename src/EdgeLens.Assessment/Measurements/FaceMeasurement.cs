@@ -55,7 +55,11 @@ public sealed record PhotographSummary(string FileName, string Sha256, int Width
 /// card x and y (view direction v from surface to camera: -v.xy / v.z). It tells how a tilt moved what leaves the plane; null when not known.</param>
 public sealed record ScaleSummary(
     double MmPerPx, double RelativeStandardUncertainty, int CornerCount, double CornerResidualPx, Measured TiltDeg, Measured DistanceMm, Measured HeightOverCardMm,
-    Vector2? ViewSlope = null);
+    Vector2? ViewSlope = null)
+{
+    /// <summary>The parts of <see cref="RelativeStandardUncertainty"/>; null where they are not known.</summary>
+    public ScaleParts? Parts { get; init; }
+}
 
 /// <summary>What the quality gate measured on a photograph that it let pass.</summary>
 /// <param name="BlurSigmaUm">Standard deviation of the edge spread across the cutting edge, in the plane of the face.</param>

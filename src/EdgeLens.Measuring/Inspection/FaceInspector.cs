@@ -74,8 +74,12 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         double mmPerPx = calibration.MmPerPx(middle, height.Value);
         outline = outline with { Noise = new(CorrelationMm: EdgeTrace.CorrelationPx * mmPerPx) };
         Vector3 view = calibration.ViewDirection(middle, height.Value);
-        ScaleSummary scale = new(mmPerPx, calibration.ScaleBudget(height).RelativeStandardUncertainty, calibration.CornerCount, calibration.CornerResidualPx,
-            calibration.TiltDeg, calibration.DistanceMm, height, new Vector2(view.X / view.Z, view.Y / view.Z));
+        ScaleBudget lengths = calibration.ScaleBudget(height);
+        ScaleSummary scale = new(mmPerPx, lengths.RelativeStandardUncertainty, calibration.CornerCount, calibration.CornerResidualPx,
+            calibration.TiltDeg, calibration.DistanceMm, height, new Vector2(view.X / view.Z, view.Y / view.Z))
+        {
+            Parts = new(lengths.Corners, lengths.Print, lengths.Lens, lengths.Height) { PrintName = calibration.Print?.Name },
+        };
         double clipped = 100.0 * traced.Edge.Points.Count(p => p.IsClipped) / traced.Edge.Points.Length;
         QualitySummary quality = new(traced.Edge.BlurSigmaPx.Scale(1000 * mmPerPx), clipped, traced.GroundLevel, traced.FaceLevel);
         PhotographSummary summary = new(photo.Source.FileName, photo.Source.Sha256, photo.WidthPx, photo.HeightPx);
