@@ -93,7 +93,7 @@ public static class ToeViewMeasurer
     private static AngleMeasurement Assemble(
         TonePicture picture, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
     {
-        Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank);
+        Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank, FamilyTraits.Of(family));
         ImmutableArray<FittedLine>.Builder lines = ImmutableArray.CreateBuilder<FittedLine>();
         lines.Add(new(LineRole.ShankAxis, shank.Top, shank.Bottom));
         lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
