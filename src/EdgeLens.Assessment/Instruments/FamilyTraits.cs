@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using EdgeLens.Assessment.Measurements;
+using EdgeLens.Geometry.Figures;
 
 namespace EdgeLens.Assessment.Instruments;
 
@@ -18,6 +19,9 @@ public sealed record FamilyTraits(
     InstrumentFamily Family, string Name, string Title, double? FaceAngleDeg, double EdgeAngleMinDeg, double EdgeAngleMaxDeg, bool TipCuts, bool HasPointedTip,
     double? ShankLeanDeg = null, double ShankLeanLimitDeg = 0)
 {
+    /// <summary>The family's nominal internal (or wedge) angle: the middle of its range, any place in it as likely (rectangular, JCGM 100:2008, 4.3.7).</summary>
+    public Measured EdgeAngleDeg => new((EdgeAngleMinDeg + EdgeAngleMaxDeg) / 2, Quadrature.FromLimits((EdgeAngleMaxDeg - EdgeAngleMinDeg) / 2));
+
     /// <summary>From where the family shows its angles.</summary>
     public PhotographView AngleView => TipCuts ? PhotographView.Side : PhotographView.Toe;
 

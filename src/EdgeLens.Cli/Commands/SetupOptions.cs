@@ -35,7 +35,7 @@ internal sealed class SetupOptions
         LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
         int done = 0;
         return new(
-            new FaceReader(card, lens, policy, terminal.Error.WriteLine), policy,
+            new ViewReader(card, lens, policy, terminal.Error.WriteLine), policy,
             path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{photographs}] {path}")));
     }
 }
