@@ -36,6 +36,13 @@ internal static class FaceToShank
         return new Measured(value, Quadrature.Sum(byLean, byX, byY, pose, edge.TurnSigmaRad / degree, TerminalShank.AxisSigmaDeg));
     }
 
+    /// <summary>
+    /// Face angle from the offset: 90° less its size. Scatter alone gives a face that is square to the shank an offset, of either sign, so that the size of the
+    /// measured one is too great: the square of the true one is that of the measured one less its variance (method of moments), not below 0.
+    /// </summary>
+    internal static Measured FaceAngleDeg(Measured offsetDeg) =>
+        new(90 - Math.Sqrt(Math.Max(0, offsetDeg.Value * offsetDeg.Value - offsetDeg.StandardUncertainty * offsetDeg.StandardUncertainty)), offsetDeg.StandardUncertainty);
+
     private static double Half(Func<double, double> f) => (f(1) - f(-1)) / 2;
 
     private static double Solve(CardCalibration calibration, ToeEdge edge, TerminalShank shank, double leanDeg, double turnX, double turnY) =>

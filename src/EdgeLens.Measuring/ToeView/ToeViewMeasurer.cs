@@ -102,7 +102,7 @@ public static class ToeViewMeasurer
         (Figure left, SectionProfile? leftSection) = Side(1, LineRole.LeftLateral);
         (Figure right, SectionProfile? rightSection) = Side(-1, LineRole.RightLateral);
         bool given = offset.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg;
-        Figure face = given ? new Measured(90 - Math.Abs(offset.Value), offset.StandardUncertainty)
+        Figure face = given ? FaceToShank.FaceAngleDeg(offset)
             : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
         CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
         Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
