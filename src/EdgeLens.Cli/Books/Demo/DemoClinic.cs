@@ -78,7 +78,7 @@ internal sealed class DemoClinic
 
         CardDescription card = InputFile.Card(Path.Combine(_folder, _data.Card));
         int photographs = _data.Instruments.SelectMany(i => i.Ends).SelectMany(e => e.Inspections).Count(i => i.Photograph is not null), done = 0;
-        WorkingEndInspector inspector = new(new FaceReader(card, null, Policy.Default, terminal.Error.WriteLine), Policy.Default, path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{photographs}] {path}")));
+        WorkingEndInspector inspector = new(new ViewReader(card, null, Policy.Default, terminal.Error.WriteLine), Policy.Default, path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{photographs}] {path}")));
         int count = 0;
         foreach (ClinicInstrument instrument in _data.Instruments)
             foreach ((ClinicEnd end, int number) in instrument.Ends.Select((e, i) => (e, i + 1)))

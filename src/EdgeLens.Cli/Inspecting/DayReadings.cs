@@ -1,0 +1,42 @@
+using System.Collections.Immutable;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Cli.Folders;
+
+namespace EdgeLens.Cli.Inspecting;
+
+/// <summary>The photographs of one day: one of the face, one that shows the angles; what is more is left out.</summary>
+/// <param name="Face">Null when there is none.</param>
+/// <param name="Angles">Toe or side view; null when there is none.</param>
+/// <param name="LeftOut">Second photographs of a view.</param>
+internal sealed record DayReadings(ViewReading? Face, ViewReading? Angles, ImmutableArray<PhotographNotMeasured> LeftOut)
+{
+    /// <summary>Reads them in the order of the list; the first of each view counts.</summary>
+    public static DayReadings Read(ViewReader reader, FamilyTraits family, ListedInspection day, FaceMeasurement? baseline, Action<string> progress)
+    {
+        ViewReading? face = null, angles = null;
+        List<PhotographNotMeasured> leftOut = [];
+        foreach (ListedPhotograph photograph in day.Photographs)
+        {
+            progress(photograph.Path);
+            if (photograph.View is { } stated && IsTaken(stated))
+            {
+                LeaveOut(photograph, stated);
+                continue;
+            }
+            ViewReading reading = reader.Read(photograph, family, baseline);
+            if (IsTaken(reading.View)) LeaveOut(photograph, reading.View);
+            else if (reading.View == PhotographView.Face) face = reading;
+            else angles = reading;
+        }
+        return new(face, angles, [.. leftOut]);
+
+        bool IsTaken(PhotographView view) => (view == PhotographView.Face ? face : angles) is not null;
+
+        void LeaveOut(ListedPhotograph photograph, PhotographView view)
+        {
+            string file = Path.GetFileName(photograph.Path), name = view.ToString().ToLowerInvariant();
+            leftOut.Add(new(file, view, $"A second {name} view ({file}) was left out: one is used for each day."));
+        }
+    }
+}
