@@ -29,7 +29,7 @@ public static class InspectionReport
                 AngleSection.Build(inspection, angles, context),
                 StoneSection.Build(inspection),
                 ProfileSection.Build(inspection),
-                EdgeSection.Build(inspection),
+                EdgeSection.Build(inspection, photograph?.Edges ?? []),
                 FigureSection.Build(inspection),
                 WidthSection.Build(inspection),
                 TakenSection.Build(inspection),
