@@ -29,6 +29,7 @@ public static class InspectionReport
                 FigureSection.Build(inspection),
                 WidthSection.Build(inspection),
                 TakenSection.Build(inspection),
+                context.ShowsBudgets ? BudgetSection.Build(inspection) : null,
                 HistorySection.Build(context),
                 CautionSection.Build(inspection, context)));
     }
