@@ -51,8 +51,12 @@ public sealed record BaselineAverage(FaceMeasurement Mean, int Count, Figure Sca
         FaceFigures figures = FaceFigures.Measure(outline, FamilyTraits.Of(first.Family), first.Scale.RelativeStandardUncertainty, null, outline.Noise);
         FaceMeasurement mean = first with
         {
-            Outline = outline, Widths = figures.Widths, StationOriginZMm = figures.ApexZMm.Value,
-            ToeRadiusUm = figures.ToeRadiusUm, TipWidthUm = figures.TipWidthUm, TipArcRadiusMm = figures.TipArcRadiusMm,
+            Outline = outline,
+            Widths = figures.Widths,
+            StationOriginZMm = figures.ApexZMm.Value,
+            ToeRadiusUm = figures.ToeRadiusUm,
+            TipWidthUm = figures.TipWidthUm,
+            TipArcRadiusMm = figures.TipArcRadiusMm,
         };
         // Departures from the mean of n are smaller than from the truth by √(1 - 1/n); the scatter's own uncertainty: a millimetre of edge counts as one independent place.
         double scatter = Math.Sqrt(squares / count * n / (n - 1)) * UmPerMm, freedom = Math.Max(1, (n - 1) * first.Outline.Points[^1].ArcMm);

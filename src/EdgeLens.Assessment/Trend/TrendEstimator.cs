@@ -11,7 +11,7 @@ public static class TrendEstimator
     /// <param name="options">Assumptions; null for the documented ones.</param>
     /// <returns>
     /// The trend, or a refusal: <c>trend-too-few-points</c> (how many there are and are needed), <c>trend-mixed-versions</c> (measured by several program versions not
-    /// declared to agree), <c>trend-no-exposure</c> (all inspections lie before the first use, sharpening and day).
+    /// declared to agree), <c>trend-inconsistent</c> (inspections with nothing between them differ too much), <c>trend-no-exposure</c> (all inspections lie before the first use, sharpening and day).
     /// </returns>
     /// <exception cref="ArgumentException">An inspection lies before as-new, or its uncertainty is 0 or below the shared part.</exception>
     public static Outcome<WearTrend> Estimate(WearHistory history, TrendOptions? options = null)
@@ -29,16 +29,21 @@ public static class TrendEstimator
 
         ImmutableArray<Exposure> exposures = [.. observations.Select(o => Exposure.At(history, o.When, options))];
         List<string> remarks = versions.Length > 1 ? [$"Versions {string.Join(", ", versions)} stand together because they were declared to agree."] : [];
+        Refusal? inconsistent = null;
         foreach (ImmutableArray<WearDriver> drivers in Choices(exposures, observations.Length, remarks))
         {
-            if (!WearModel.Fit(exposures, observations, drivers).TryGet(out WearModel? model, out _)) continue;
+            if (!WearModel.Fit(exposures, observations, drivers).TryGet(out WearModel? model, out Refusal? refusal))
+            {
+                if (refusal.Code == "trend-inconsistent") inconsistent = refusal;
+                continue;
+            }
             if (drivers is [WearDriver.Sharpening] && exposures.Any(e => e.Procedures > 0))
                 remarks.Add("Uses and sharpenings went side by side, or the inspections are too few: what is lost by a sharpening includes what is lost by the uses before it.");
             if (model.DegreesOfFreedom < options.FewestStrongDegreesOfFreedom)
                 remarks.Add(FormattableString.Invariant($"This trend is weak: {observations.Length} inspections for {drivers.Length} {(drivers.Length == 1 ? "rate" : "rates")}. Every further one narrows it much."));
             return new WearTrend(history, options, model, observations, exposures, [.. remarks]);
         }
-        return new Refusal("trend-no-exposure", "No use, sharpening or time lies between as-new and the inspections.", "Log uses and sharpenings, and inspect again later.");
+        return inconsistent ?? new Refusal("trend-no-exposure", "No use, sharpening or time lies between as-new and the inspections.", "Log uses and sharpenings, and inspect again later.");
     }
 
     // The richest model first. Both rates need two inspections more than there are rates: otherwise the one takes up the other's noise.

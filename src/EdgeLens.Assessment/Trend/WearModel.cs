@@ -22,6 +22,9 @@ internal sealed class WearModel
     private readonly ImmutableArray<Exposure> _exposures;
     private readonly ImmutableArray<WearDriver> _drivers;
     private readonly GeneralLeastSquares _fit, _nearby;
+    // Times the square of the greatest loss: a step variance beyond every other contribution, and well inside what the factorisation stands.
+    private const double AnyVariance = 1e4;
+
     private readonly double _nearbyVariance, _varianceUncertainty;
 
     private WearModel(
@@ -55,7 +58,12 @@ internal sealed class WearModel
         double[] losses = [.. observations.Select(o => o.Loss.Value)];
         Outcome<GeneralLeastSquares> none = At(0);
         if (!none.TryGet(out GeneralLeastSquares? fit, out Refusal? refusal)) return refusal;
-        double variance = MandelPaule.Variance(v => At(v).Value.ChiSquare, fit.DegreesOfFreedom, scale: losses.Max(y => y * y));
+        double scale = losses.Max(y => y * y);
+        // Inspections with no step between them share whatever the steps did: however large τ² is, their difference stays, and Mandel and Paule's equation may have no solution.
+        if (fit.DegreesOfFreedom > 0 && scale > 0 && At(AnyVariance * scale).Value.ChiSquare > fit.DegreesOfFreedom)
+            return new Refusal("trend-inconsistent", "Inspections with no sharpening or use between them differ by more than their uncertainties: the history lacks entries, or two instruments were mixed up.",
+                "Log the sharpenings that are missing, and check that the photographs are of this working end.");
+        double variance = MandelPaule.Variance(v => At(v).Value.ChiSquare, fit.DegreesOfFreedom, scale);
         return new WearModel(exposures, observations, drivers, variance, v => At(v).Value);
 
         Outcome<GeneralLeastSquares> At(double stepVariance) => GeneralLeastSquares.Fit(design, losses, Covariance(exposures, observations, drivers[0], stepVariance));

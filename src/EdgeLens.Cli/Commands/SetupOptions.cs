@@ -38,7 +38,7 @@ internal sealed class SetupOptions
     /// <param name="parsed">The command line.</param>
     /// <param name="card">In the photographs.</param>
     /// <param name="terminal">For complaints.</param>
-    public FaceReader Reader(ParseResult parsed, CardDescription card, Terminal terminal)
+    public ViewReader Reader(ParseResult parsed, CardDescription card, Terminal terminal)
     {
         LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
         if (lens?.VerificationDue is { } due && due < terminal.Today)

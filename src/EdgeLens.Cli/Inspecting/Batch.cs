@@ -15,7 +15,7 @@ public sealed class Batch(WorkingEndInspector inspector, TextWriter complaints)
     public bool ShowsBudgets { get; init; }
 
     /// <summary>How many photographs will be measured.</summary>
-    public static int PhotographCount(ListedFolder folder) => folder.WorkingEnds.Sum(e => e.Inspections.Count(d => d.Photographs.Any(p => p.View == View.Face)));
+    public static int PhotographCount(ListedFolder folder) => folder.WorkingEnds.Sum(e => e.Inspections.Sum(d => d.Photographs.Length));
 
     /// <summary>What the reports of a folder say about themselves.</summary>
     public static ReportContext Context(ListedFolder folder) => new(Terminal.ProgramVersion, folder.PracticeName, folder.IsRendered);

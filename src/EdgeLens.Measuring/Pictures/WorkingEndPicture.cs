@@ -42,7 +42,7 @@ public sealed record WorkingEndPicture(
             asNew = [.. baseline.Outline.Points.Select(p => InPhotograph(todayFromBaseline.Apply(new(p.Position.XMm, p.Position.ZMm))))];
         }
 
-        Rect region = Around([.. outline, .. asNew], MarginMm / today.Scale.MmPerPx, photo);
+        Rect region = PictureRegion.Around([.. outline, .. asNew], MarginMm / today.Scale.MmPerPx, photo);
         double scale = Math.Min(1, LongestSidePx / Math.Max(region.Width, region.Height));
         int width = Math.Max(1, (int)Math.Round(region.Width * scale)), height = Math.Max(1, (int)Math.Round(region.Height * scale));
         return new(
@@ -54,9 +54,7 @@ public sealed record WorkingEndPicture(
             return face.Calibration.Project(new CardPoint(onCard.X, onCard.Y), today.Scale.HeightOverCardMm.Value);
         }
 
-        // Edges of the crop fall on edges of pixels, half a pixel beside the centres.
-        PixelPoint InCrop(PixelPoint p) =>
-            new((p.X - region.X + 0.5) * width / region.Width - 0.5, (p.Y - region.Y + 0.5) * height / region.Height - 0.5);
+        PixelPoint InCrop(PixelPoint p) => PictureRegion.InCrop(p, region, width, height);
     }
 
     /// <summary>The whole of a photograph that was refused.</summary>
@@ -69,13 +67,4 @@ public sealed record WorkingEndPicture(
             SmallPicture.Jpeg(photo.Bgr, new Rect(0, 0, photo.WidthPx, photo.HeightPx), scale),
             Math.Max(1, (int)Math.Round(photo.WidthPx * scale)), Math.Max(1, (int)Math.Round(photo.HeightPx * scale)), [], [], null);
     }
-
-    private static Rect Around(IReadOnlyCollection<PixelPoint> points, double marginPx, Photograph photo)
-    {
-        int left = Inside(points.Min(p => p.X) - marginPx, photo.WidthPx - 1), right = Inside(points.Max(p => p.X) + marginPx, photo.WidthPx - 1);
-        int top = Inside(points.Min(p => p.Y) - marginPx, photo.HeightPx - 1), bottom = Inside(points.Max(p => p.Y) + marginPx, photo.HeightPx - 1);
-        return new(left, top, right - left + 1, bottom - top + 1);
-    }
-
-    private static int Inside(double px, int last) => (int)Math.Clamp(Math.Round(px), 0, last);
 }

@@ -47,7 +47,7 @@ internal static class FaceJson
         json.WriteEndObject();
     }
 
-    private static void WritePhotograph(Utf8JsonWriter json, PhotographSummary photograph)
+    public static void WritePhotograph(Utf8JsonWriter json, PhotographSummary photograph)
     {
         json.WriteStartObject("photograph");
         json.WriteString("fileName", photograph.FileName);

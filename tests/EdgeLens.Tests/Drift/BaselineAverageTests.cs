@@ -74,7 +74,10 @@ public sealed class BaselineAverageTests
         FaceMeasurement like = SyntheticCases.Sharp.AsNew();
         return like with
         {
-            Outline = outline, Widths = figures.Widths, StationOriginZMm = figures.ApexZMm.Value, ToeRadiusUm = figures.ToeRadiusUm,
+            Outline = outline,
+            Widths = figures.Widths,
+            StationOriginZMm = figures.ApexZMm.Value,
+            ToeRadiusUm = figures.ToeRadiusUm,
             Scale = like.Scale with { RelativeStandardUncertainty = 0.0005 },
         };
     }
