@@ -56,6 +56,12 @@ public sealed record Inspection
     /// <summary>How to hold the stone, for each edge; empty without a toe or side view of today.</summary>
     public ImmutableArray<EdgeStonePlan> StonePlans { get; init; } = [];
 
+    /// <summary>Faults of form that grinding has made since as-new, the largest first.</summary>
+    public ImmutableArray<ShapeFinding> ShapeFindings { get; init; } = [];
+
+    /// <summary>The work at the bench, in order; null when nothing is to be ground.</summary>
+    public SharpeningPlan? SharpeningPlan { get; init; }
+
     /// <summary>What to do.</summary>
     public required Verdict Verdict { get; init; }
 

@@ -56,7 +56,13 @@ internal sealed class BookInspector(RecordBook book, Policy policy, ReportContex
         return new(
             new PhotographRow
             {
-                Position = position, FileName = Path.GetFileName(path), View = view, Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)), BarXMm = barX, BarYMm = barY, HeightMm = height.Value,
+                Position = position,
+                FileName = Path.GetFileName(path),
+                View = view,
+                Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)),
+                BarXMm = barX,
+                BarYMm = barY,
+                HeightMm = height.Value,
                 HeightStandardUncertaintyMm = height.StandardUncertainty,
             },
             bytes);

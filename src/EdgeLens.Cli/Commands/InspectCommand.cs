@@ -28,11 +28,12 @@ internal static class InspectCommand
         baselineBars.AddTo(command);
         command.Options.Add(baselineHeight);
         setup.AddTo(command);
+        setup.AddBudgetTo(command);
         command.SetAction(parsed =>
         {
             if (parsed.GetValue(folder) is null == (Files(today).Length == 0)) throw new RimException(ExitCode.WrongArguments, "Give either a FOLDER or --today FILE.");
             ListedFolder listed = parsed.GetValue(folder) is { } path ? Folder(path) : Photographs(Files(today), Files(baseline));
-            BatchResult result = new Batch(setup.Inspector(parsed, listed.Card, terminal, Batch.PhotographCount(listed)), terminal.Error).Run(listed, parsed.GetRequiredValue(target));
+            BatchResult result = new Batch(setup.Inspector(parsed, listed.Card, terminal, Batch.PhotographCount(listed)), terminal.Error) { ShowsBudgets = setup.ShowsBudgets(parsed) }.Run(listed, parsed.GetRequiredValue(target));
             terminal.Out.Write(parsed.GetValue(json) ? result.ToJson() : result.ToText());
             return (int)result.Code;
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EdgeLens.Assessment.Drift;
 using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Cli.Folders;
@@ -11,25 +12,36 @@ namespace EdgeLens.Cli.Inspecting;
 /// <param name="LeftOut">Second photographs of a view.</param>
 internal sealed record DayReadings(ViewReading? Face, ViewReading? Angles, ImmutableArray<PhotographNotMeasured> LeftOut)
 {
-    /// <summary>Reads them in the order of the list; the first of each view counts.</summary>
+    /// <summary>The mean of several as-new face views; null on other days and where there is one only.</summary>
+    public BaselineAverage? Average { get; private init; }
+
+    /// <summary>What later face views are compared with.</summary>
+    public FaceMeasurement? BaselineFace => Average?.Mean ?? Face?.Face?.Measurement;
+
+    /// <summary>Reads them in the order of the list; the first of each view counts, but on the as-new day further face views make a mean with it.</summary>
     public static DayReadings Read(ViewReader reader, FamilyTraits family, ListedInspection day, FaceMeasurement? baseline, Action<string> progress)
     {
         ViewReading? face = null, angles = null;
         List<PhotographNotMeasured> leftOut = [];
+        List<FaceMeasurement> further = [];
         foreach (ListedPhotograph photograph in day.Photographs)
         {
             progress(photograph.Path);
-            if (photograph.View is { } stated && IsTaken(stated))
+            if (photograph.View is { } stated && IsTaken(stated) && !(day.IsAsNew && stated == PhotographView.Face))
             {
                 LeaveOut(photograph, stated);
                 continue;
             }
             ViewReading reading = reader.Read(photograph, family, baseline);
-            if (IsTaken(reading.View)) LeaveOut(photograph, reading.View);
+            if (day.IsAsNew && reading is { View: PhotographView.Face, Face: { } more } && face is not null) further.Add(more.Measurement);
+            else if (IsTaken(reading.View)) LeaveOut(photograph, reading.View);
             else if (reading.View == PhotographView.Face) face = reading;
             else angles = reading;
         }
-        return new(face, angles, [.. leftOut]);
+        return new(face, angles, [.. leftOut])
+        {
+            Average = further.Count > 0 && face?.Face is { } first ? BaselineAverage.Of([first.Measurement, .. further]) : null,
+        };
 
         bool IsTaken(PhotographView view) => (view == PhotographView.Face ? face : angles) is not null;
 

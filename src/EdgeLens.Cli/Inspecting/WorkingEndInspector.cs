@@ -5,6 +5,7 @@ using EdgeLens.Assessment.Inspections;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Assessment.Policies;
 using EdgeLens.Assessment.Sharpening;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Cli.Folders;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Geometry.Figures;
@@ -27,7 +28,7 @@ public sealed class WorkingEndInspector(ViewReader reader, Policy policy, Action
         return
         [
             .. from day in end.Inspections
-               select ReferenceEquals(day, asNew) ? Judge(end, day, baseline!, null, null) : Judge(end, day, Read(end, day, baseline?.Face?.Face?.Measurement), baseline, asNew?.Date),
+               select ReferenceEquals(day, asNew) ? Judge(end, day, baseline!, null, null) : Judge(end, day, Read(end, day, baseline?.BaselineFace), baseline, asNew?.Date),
         ];
     }
 
@@ -46,8 +47,12 @@ public sealed class WorkingEndInspector(ViewReader reader, Policy policy, Action
             .. Refused(RefusedSubject.Comparison, null, incomparable),
             .. Refused(RefusedSubject.TodayAngleView, today.Angles, today.Angles?.Refusal), .. Refused(RefusedSubject.BaselineAngleView, baseline?.Angles, baseline?.Angles?.Refusal),
         ];
+        AngleDrift? turned = null;
+        if (angles is not null && angleBaseline is not null) AngleDrift.Between(angleBaseline, angles).TryGet(out turned, out _);
+        ImmutableArray<EdgeStonePlan> stones = angles is null ? [] : EdgeStonePlan.For(angles, angleBaseline);
+        ImmutableArray<ShapeFinding> faults = today.Face?.Face is { } shaped && drift is not null && baseline?.BaselineFace is { } asNewFace ? ShapeFindings.Of(asNewFace, shaped.Measurement, drift) : [];
         Verdict verdict = today.Face?.Face is { } face
-            ? VerdictDecider.Decide(face.Measurement, drift, policy, end.WorkingEdge, day.IsAsNew)
+            ? VerdictDecider.Decide(face.Measurement, drift, policy, end.WorkingEdge, day.IsAsNew, turned)
             : VerdictDecider.Refused([missing!], policy);
         Inspection inspection = new()
         {
@@ -59,18 +64,35 @@ public sealed class WorkingEndInspector(ViewReader reader, Policy policy, Action
             IsAsNew = day.IsAsNew,
             ConditionNote = day.Note,
             Today = today.Face?.Face?.Measurement,
-            Baseline = baseline?.Face?.Face?.Measurement,
+            Baseline = baseline?.BaselineFace,
             BaselineDate = baselineDate,
             Drift = drift,
             TodayAngles = angles,
             BaselineAngles = angleBaseline,
-            AngleDrift = angles is not null && angleBaseline is not null && AngleDrift.Between(angleBaseline, angles).TryGet(out AngleDrift? turned, out _) ? turned : null,
-            StonePlans = angles is null ? [] : EdgeStonePlan.For(angles, angleBaseline),
+            AngleDrift = turned,
+            StonePlans = stones,
+            ShapeFindings = faults,
+            SharpeningPlan = Plan(today, verdict, stones, end.WorkingEdge),
             Refusals = refusals,
-            Verdict = verdict with { Remarks = [.. verdict.Remarks, .. Remarks(end, angles), .. today.LeftOut.Select(n => n.Why)] },
+            Verdict = verdict with { Remarks = [.. verdict.Remarks, .. faults.Select(f => f.Words), .. Remarks(end, angles), .. Remarks(baseline?.Average ?? today.Average), .. today.LeftOut.Select(n => n.Why)] },
         };
         ExitCode code = refusals.Length == 0 ? ExitCode.Done : (ExitCode)new[] { (int)ExitCode.Refused, (int)(today.Face?.Code ?? 0), (int)(today.Angles?.Code ?? 0) }.Max();
         return new(inspection, today.Face?.Picture, today.Angles?.AnglePictures ?? [], today.LeftOut, code);
+    }
+
+    private static SharpeningPlan? Plan(DayReadings today, Verdict verdict, ImmutableArray<EdgeStonePlan> stones, EdgePart? workingEdge)
+    {
+        if (today.Face?.Face is not { } face) return null;
+        SharpeningPlan plan = SharpeningPlan.For(face.Measurement, verdict, stones.Where(s => s.Plan is not null).ToDictionary(s => s.Edge, s => s.Plan!), workingEdge);
+        return plan.Steps.IsEmpty ? null : plan;
+    }
+
+    private static IEnumerable<string> Remarks(BaselineAverage? average)
+    {
+        if (average is null) yield break;
+        if (average.ScatterUm.Measured is { } scatter)
+            yield return FormattableString.Invariant($"The as-new outline is the mean of {average.Count} photographs, which differ by {FigureText.WithUncertainty(scatter, "µm")} (rms).");
+        foreach (Refusal refusal in average.LeftOut) yield return $"An as-new photograph was left out of the mean: {refusal.Reason}";
     }
 
     /// <summary>The face's offset says which edge is made to cut; the user may have said another.</summary>

@@ -27,12 +27,14 @@ public static class InspectionReport
                 VerdictSection.Build(inspection.Verdict),
                 photograph is null ? null : PhotographSection.Build(inspection, photograph, context),
                 AngleSection.Build(inspection, angles, context),
+                PlanSection.Build(inspection),
                 StoneSection.Build(inspection),
                 ProfileSection.Build(inspection),
                 EdgeSection.Build(inspection, photograph?.Edges ?? []),
                 FigureSection.Build(inspection),
                 WidthSection.Build(inspection),
                 TakenSection.Build(inspection),
+                context.ShowsBudgets ? BudgetSection.Build(inspection) : null,
                 HistorySection.Build(context),
                 CautionSection.Build(inspection, context)));
     }

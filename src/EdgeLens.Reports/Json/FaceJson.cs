@@ -30,6 +30,7 @@ internal static class FaceJson
             j.WriteMeasured("depthUm", n.DepthUm);
             j.WriteMeasured("lengthMm", n.LengthMm);
         });
+        json.WriteBudgets("budgets", FaceBudgets.Of(face));
         LightJson.Write(json, face.Light);
         WriteOutline(json, face.Outline);
     }

@@ -54,6 +54,15 @@ public static class InspectionJson
         WriteOrMissing(json, "baselineAngles", inspection.BaselineAngles, AngleJson.Write, inspection, RefusedSubject.BaselineAngleView, inspection.IsAsNew ? "this is the as-new photograph" : "there is no as-new toe or side view of this working end");
         WriteOrMissing(json, "angleDrift", inspection.AngleDrift, AngleJson.Write, inspection, RefusedSubject.TodayAngleView, inspection.IsAsNew ? "this is the as-new photograph" : "it takes a toe or side view of today and an as-new one");
         json.WriteObjects("stonePlans", inspection.StonePlans, AngleJson.Write);
+        json.WriteObjects("shapeFindings", inspection.ShapeFindings, PlanJson.Write);
+        if (inspection.SharpeningPlan is null)
+        {
+            json.WriteMissing("sharpeningPlan", "nothing is to be ground");
+            return;
+        }
+        json.WriteStartObject("sharpeningPlan");
+        PlanJson.Write(json, inspection.SharpeningPlan);
+        json.WriteEndObject();
     }
 
     private static void WriteOrMissing<T>(
