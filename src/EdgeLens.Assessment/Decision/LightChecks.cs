@@ -21,6 +21,8 @@ internal static class LightChecks
 
             // Where the fraction is missing the width is too, and one complaint about an edge is enough.
             if (fraction.Measured is null || edge?.GreatestReflectionWidthUm.Measured is not { } width) continue;
+            if (edge.Radius.GreatestUm.Measured is not null)
+                yield return Series(CheckedFigure.EdgeRadius, edge.Radius.GreatestUm, part, Brightest(edge), (LimitRole.Resharpen, limits.EdgeRadiusResharpenUm));
             yield return Series(CheckedFigure.GreatestReflectionWidth, width, part, Brightest(edge), (LimitRole.Resharpen, limits.ReflectionWidthResharpenUm));
         }
     }

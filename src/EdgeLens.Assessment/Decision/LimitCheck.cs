@@ -37,6 +37,21 @@ public enum CheckedFigure
 
     /// <summary>Length loss, mm.</summary>
     LengthLoss,
+
+    /// <summary>Greatest edge radius over 0.5 mm, µm.</summary>
+    EdgeRadius,
+
+    /// <summary>Shape drift, µm rms.</summary>
+    ShapeDrift,
+
+    /// <summary>Drift of the angle between face and terminal shank, either way, °.</summary>
+    FaceAngleDrift,
+
+    /// <summary>Drift of an internal angle, either way, °.</summary>
+    InternalAngleDrift,
+
+    /// <summary>Drift of the wedge angle, either way, °.</summary>
+    WedgeAngleDrift,
 }
 
 /// <summary>One figure held against one upper limit.</summary>
@@ -48,6 +63,18 @@ public enum CheckedFigure
 /// <param name="Where">Which stretches along the edge, nearest to the apex first; empty where the whole edge or blade is meant.</param>
 public sealed record LimitCheck(CheckedFigure What, Figure Figure, double Limit, LimitRole Role, EdgePart? Part, ImmutableArray<Stretch> Where)
 {
+    /// <summary>Where the figure's uncertainty comes from, unit of the limit; null where it is not known in parts.</summary>
+    public UncertaintyBudget? Budget { get; init; }
+
+    /// <summary>Signed value of a drift that is judged either way, unit of the limit; null for other figures.</summary>
+    public double? SignedValue { get; init; }
+
+    /// <summary>
+    /// True for what says whether an edge is sharp: an edge is only kept when these are shown to be inside. Form and angles are only ever acted on when they are clear of a
+    /// limit: an angle that the photograph cannot tell does not send a sharp instrument back.
+    /// </summary>
+    public bool IsOfSharpness => What is CheckedFigure.ReflectingFraction or CheckedFigure.GreatestReflectionWidth or CheckedFigure.NickDepth or CheckedFigure.EdgeRadius;
+
     /// <summary>Where the figure stands; null when it is missing.</summary>
     public Conformity? Conformity => Figure.Measured is { } m ? ConformityRule.Judge(m, Limit) : null;
 
@@ -64,7 +91,12 @@ public sealed record LimitCheck(CheckedFigure What, Figure Figure, double Limit,
         CheckedFigure.GreatestReflectionWidth => "greatestReflectionWidthUm",
         CheckedFigure.NickDepth => "nickDepthUm",
         CheckedFigure.WidthLoss => "widthLossPercent",
-        _ => "lengthLossMm",
+        CheckedFigure.LengthLoss => "lengthLossMm",
+        CheckedFigure.EdgeRadius => "edgeRadiusUm",
+        CheckedFigure.ShapeDrift => "shapeDriftUm",
+        CheckedFigure.FaceAngleDrift => "faceAngleDriftDeg",
+        CheckedFigure.InternalAngleDrift => "internalAngleDriftDeg",
+        _ => "wedgeAngleDriftDeg",
     };
 
     /// <summary>Name of what follows, in files: watch, touch-up, resharpen, retire.</summary>
@@ -81,6 +113,7 @@ public sealed record LimitCheck(CheckedFigure What, Figure Figure, double Limit,
     {
         CheckedFigure.ReflectingFraction or CheckedFigure.WidthLoss => "%",
         CheckedFigure.LengthLoss => "mm",
+        CheckedFigure.FaceAngleDrift or CheckedFigure.InternalAngleDrift or CheckedFigure.WedgeAngleDrift => "°",
         _ => "µm",
     };
 }

@@ -32,7 +32,7 @@ internal static class ReasonWords
 
     private static string Limit(LimitCheck check) => $"the limit of {FigureText.Limit(check.Limit, check.Unit)} for {Consequence(check.Role)}";
 
-    private static string Undecided(LimitCheck open, Measured figure) => $"not decidable against {Limit(open)}: the interval {Interval(figure, open.Unit)} holds it. {WhatWouldDecide(open.What)}";
+    private static string Undecided(LimitCheck open, Measured figure) => $"not decidable against {Limit(open)}: the interval {Interval(figure, open.Unit)} holds it. {Deciding.Words(open, figure)}";
 
     /// <summary>What the limit is for.</summary>
     private static string Consequence(LimitRole role) => role switch
@@ -58,6 +58,11 @@ internal static class ReasonWords
     {
         { What: CheckedFigure.WidthLoss } => "Width",
         { What: CheckedFigure.LengthLoss } => "Length",
+        { What: CheckedFigure.ShapeDrift } => "Shape",
+        { What: CheckedFigure.FaceAngleDrift } => "Angle between face and shank",
+        { What: CheckedFigure.WedgeAngleDrift } => "Wedge angle",
+        { What: CheckedFigure.InternalAngleDrift } when !isWorkingEdgeAssumed => $"Internal angle of the {PlaceText.Name(check.Part!.Value, family)}",
+        { What: CheckedFigure.InternalAngleDrift } => $"Internal angle of the {PlaceText.Name(check.Part!.Value, family)} (if it is the working one)",
         { Part: EdgePart.Left or EdgePart.Right } when isWorkingEdgeAssumed => PlaceText.Sentence(PlaceText.Name(check.Part.Value, family)) + " (if it is the working one)",
         _ => PlaceText.Sentence(PlaceText.Name(check.Part!.Value, family)),
     };
@@ -72,6 +77,9 @@ internal static class ReasonWords
             CheckedFigure.GreatestReflectionWidth => $"its bright line is up to {value} wide{where}",
             CheckedFigure.NickDepth => $"a nick {value} deep, {places}",
             CheckedFigure.WidthLoss => $"{value} of the as-new width is gone, {places}",
+            CheckedFigure.EdgeRadius => $"it is rounded by up to {value}{where}",
+            CheckedFigure.ShapeDrift => $"the outline departs by {value} (rms) from the as-new form, apart from an even loss",
+            CheckedFigure.FaceAngleDrift or CheckedFigure.InternalAngleDrift or CheckedFigure.WedgeAngleDrift => $"{value} {(check.SignedValue < 0 ? "smaller" : "greater")} than as-new",
             _ => $"the {PlaceText.EndOf(family)} stands {value} behind the as-new one",
         };
     }
@@ -81,12 +89,4 @@ internal static class ReasonWords
         int decimals = FigureText.DecimalsOf(figure, unit);
         return $"{FigureText.Number(figure.Value - figure.ExpandedUncertainty, decimals)} to {FigureText.Number(figure.Value + figure.ExpandedUncertainty, decimals)} {unit}";
     }
-
-    private static string WhatWouldDecide(CheckedFigure what) => what switch
-    {
-        CheckedFigure.ReflectingFraction or CheckedFigure.GreatestReflectionWidth =>
-            "Another photograph with both panels on and the edge in best focus may decide; if not, test it on a plastic rod: a sharp edge bites, a dull one slides.",
-        CheckedFigure.NickDepth => "Another photograph from nearer, with the edge in best focus, may decide.",
-        _ => "Another photograph, the caliper bars of the card as measured, and a known height of the face over the card may decide.",
-    };
 }

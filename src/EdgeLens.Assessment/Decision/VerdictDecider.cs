@@ -20,8 +20,9 @@ public static class VerdictDecider
     /// <param name="drift">Against the as-new baseline; null when there is none: then light and nicks alone are judged, and the verdict says so.</param>
     /// <param name="policy">Whose limits.</param>
     /// <param name="workingEdge">For an area-specific curette: the edge that cuts on this end, if known. If not, both are judged and the verdict says so.</param>
+    /// <param name="angles">Angles against as-new; null where a toe or side view is missing: then angles are not judged.</param>
     /// <param name="isAsNew">These are the photographs that later ones will be compared with: there is no drift to miss.</param>
-    public static Verdict Decide(FaceMeasurement today, DriftMeasurement? drift, Policy policy, EdgePart? workingEdge = null, bool isAsNew = false)
+    public static Verdict Decide(FaceMeasurement today, DriftMeasurement? drift, Policy policy, EdgePart? workingEdge = null, bool isAsNew = false, AngleDrift? angles = null)
     {
         PolicyLimits limits = policy.For(today.Family);
         CuttingParts parts = CuttingParts.Of(today.Family, workingEdge);
@@ -30,9 +31,10 @@ public static class VerdictDecider
             .. LightChecks.Of(today, parts, limits),
             .. NickChecks.Of(today, parts, limits),
             .. drift is null ? [] : WearChecks.Of(drift, limits),
+            .. angles is null ? [] : AngleChecks.Of(angles, parts, limits),
         ];
         LimitCheck[] checks = [.. series.SelectMany(s => s)];
-        LimitCheck[] openWork = [.. checks.Where(c => c.IsOpen && c.Role is LimitRole.TouchUp or LimitRole.Resharpen)];
+        LimitCheck[] openWork = [.. checks.Where(c => c.IsOpen && c.IsOfSharpness && c.Role is LimitRole.TouchUp or LimitRole.Resharpen)];
         VerdictKind kind = KindOf(checks, openWork);
         string edges = PlaceText.Edges([.. checks.Where(c => c.IsExceeded && KindOf(c.Role) == kind && c.Part is not null).Select(c => c.Part!.Value).Distinct().Order()], today.Family);
         return new(

@@ -65,7 +65,7 @@ internal sealed class DriftFigures
             double loss = was.WidthMm - now.WidthMm;
             Measured um = Keep("widthLossUm", _uncertainty.BudgetOf(Times(now.Places, -UmPerMm), Times(was.Places, UmPerMm), loss * UmPerMm), station).Of(loss * UmPerMm);
             double ratio = now.WidthMm / was.WidthMm;
-            Measured percent = _uncertainty.BudgetOf(Times(now.Places, -100 / was.WidthMm), Times(was.Places, 100 * ratio / was.WidthMm), 0).Of(100 * (1 - ratio));
+            Measured percent = Keep("widthLossPercent", _uncertainty.BudgetOf(Times(now.Places, -100 / was.WidthMm), Times(was.Places, 100 * ratio / was.WidthMm), 0), station).Of(100 * (1 - ratio));
             losses.Add(new(station, um, percent));
         }
         return [.. losses];

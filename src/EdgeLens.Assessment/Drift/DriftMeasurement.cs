@@ -26,8 +26,13 @@ public sealed record DriftMeasurement(
     Figure AreaLossPercent,
     Figure ShapeDriftUm)
 {
-    /// <summary>Where the uncertainty of the figures comes from: mean and greatest edge loss, each width loss in µm, length loss, area loss.</summary>
+    /// <summary>Where the uncertainty of the figures comes from: mean and greatest edge loss, each width loss in µm and %, length loss, area loss.</summary>
     public ImmutableArray<FigureBudget> Budgets { get; init; } = [];
+
+    /// <summary>The budget of a figure; null when there is none.</summary>
+    /// <param name="figure">The measurand's name as in the JSON, with its unit.</param>
+    /// <param name="stationMm">For a width loss: which station.</param>
+    public UncertaintyBudget? BudgetOf(string figure, double? stationMm = null) => Budgets.FirstOrDefault(b => b.Figure == figure && b.StationMm == stationMm)?.Budget;
 }
 
 /// <summary>The uncertainty budget of one figure.</summary>

@@ -48,18 +48,23 @@ internal sealed class DriftUncertainty
         Vector<double> weights = Vector<double>.Build.DenseOfEnumerable(today.Select(w => w.Weight));
         Vector<double> g = OutlineRegistration.Jacobian([.. today.Select(w => w.Place)], Errors.Pivot).TransposeThisAndMultiply(weights);
         List<UncertaintyContribution> lines = [];
-        foreach (Source s in _sources) lines.Add(new(s.Name, Math.Sqrt(s.Variance(s.OfToday ? today : baseline, s.OfToday ? g : -g)), 1, s.DegreesOfFreedom));
+        foreach (Source s in _sources) lines.Add(new(s.Name, Math.Sqrt(s.Variance(s.OfToday ? today : baseline, s.OfToday ? g : -g)), 1, s.DegreesOfFreedom) { Origin = OriginOf(!s.OfToday), Remedy = RemedyOf(!s.OfToday) });
         Vector<double> own = g * _registration.Gain;
         lines.Add(new("wear of the reference and height of the neck", Math.Sqrt(own * _registration.OwnCovariance * own), 1, Believed));
         if (_registration.Reference.FaceEnd is { } end) lines.Add(new("end of the face at the heel", end.UncertaintyMm, g * _registration.FaceEndGain, Believed));
-        lines.Add(Line(Errors.Scale, today, g, _scaleAtReference));
+        double perScale = Line(Errors.Scale, today, g, _scaleAtReference).Sensitivity;
+        foreach (UncertaintyContribution part in Errors.ScaleParts) lines.Add(part with { Sensitivity = perScale });
         for (int i = 0; i < Errors.Patterns.Count; i++) lines.Add(Line(Errors.Patterns[i], today, g, _patternsAtReference[i]));
-        if (lengthInFigure != 0) lines.Add(new("scale of the as-new photograph", _baselineScale, lengthInFigure));
+        if (lengthInFigure != 0) lines.Add(new("scale of the as-new photograph", _baselineScale, lengthInFigure) { Origin = ContributionOrigin.AsNew });
         return new([.. lines]);
     }
 
     private static UncertaintyContribution Line(ErrorPattern pattern, IReadOnlyList<Weighted> today, Vector<double> g, Vector<double> gainTimesReference) =>
-        new(pattern.Name, pattern.Amount.StandardUncertainty, today.Sum(w => w.Weight * pattern.DisplacementMm(w.Place)) - g.DotProduct(gainTimesReference));
+        new(pattern.Name, pattern.Amount.StandardUncertainty, today.Sum(w => w.Weight * pattern.DisplacementMm(w.Place)) - g.DotProduct(gainTimesReference)) { Origin = OriginOf(pattern.IsOfAsNew), Remedy = RemedyOf(pattern.IsOfAsNew) };
+
+    private static ContributionRemedy RemedyOf(bool isOfAsNew) => isOfAsNew ? ContributionRemedy.None : ContributionRemedy.AnotherPhotograph;
+
+    private static ContributionOrigin OriginOf(bool isOfAsNew) => isOfAsNew ? ContributionOrigin.AsNew : ContributionOrigin.Today;
 
     private static Vector<double> At(ErrorPattern pattern, EdgePlace[] places) => Vector<double>.Build.DenseOfEnumerable(places.Select(pattern.DisplacementMm));
 

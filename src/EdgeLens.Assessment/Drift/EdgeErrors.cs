@@ -9,7 +9,8 @@ namespace EdgeLens.Assessment.Drift;
 /// <param name="Name">For the uncertainty budget.</param>
 /// <param name="Amount">What is known of the amount beforehand.</param>
 /// <param name="DisplacementMm">Of today's outline against the baseline, along the inward normal, per unit of the amount.</param>
-internal sealed record ErrorPattern(string Name, Measured Amount, Func<EdgePlace, double> DisplacementMm);
+/// <param name="IsOfAsNew">True when it comes from the as-new photograph alone.</param>
+internal sealed record ErrorPattern(string Name, Measured Amount, Func<EdgePlace, double> DisplacementMm, bool IsOfAsNew = false);
 
 /// <summary>
 /// How today's outline may be displaced against the baseline's without any metal lost: patterns of unknown amount (scale, a face that is not
@@ -32,9 +33,14 @@ internal sealed class EdgeErrors
         (_options, _referenceEndZMm, Pivot) = (options, referenceEndZMm, pivot);
         Measured parallel = new(0, Quadrature.FromLimits(options.FaceParallelLimitDeg * Math.PI / 180));
         _climb = FamilyTraits.Of(baseline.Family).TipCuts ? options.TipCuttingNeckClimbPerMm : options.NeckClimbPerMm;
-        ScaleUncertainty = Quadrature.Sum(baseline.Scale.RelativeStandardUncertainty, today.Scale.RelativeStandardUncertainty);
+        ScaleParts = [.. ScaleRatio.Of(baseline.Scale, today.Scale)];
+        ScaleUncertainty = ScaleRatio.StandardUncertainty(baseline.Scale, today.Scale);
         Scale = new("scale of the two photographs", new(0, ScaleUncertainty), p => p.Inward.Dot(p.Position - pivot));
-        List<ErrorPattern> patterns = [new("offset of the outlines", new(0, Math.Sqrt(2) * options.CommonEdgeErrorUm / 1000), _ => 1)];
+        List<ErrorPattern> patterns =
+        [
+            new("offset of the as-new outline", new(0, options.CommonEdgeErrorUm / 1000), _ => 1, IsOfAsNew: true),
+            new("offset of today's outline", new(0, options.CommonEdgeErrorUm / 1000), _ => 1),
+        ];
 
         Vector2? slopeA = baseline.Scale.ViewSlope is { } a ? baseline.Outline.BladeFromCard.Turn(a) : null;
         Vector2? slopeB = today.Scale.ViewSlope is { } b ? baselineFromToday.Turn(today.Outline.BladeFromCard.Turn(b)) : null;
@@ -44,8 +50,8 @@ internal sealed class EdgeErrors
             foreach (Vector2 s0 in SlopesOf(view, slope))
             {
                 Vector2 At(EdgePlace p) => s0 + 1 / distance * (p.Position - pivot);
-                patterns.Add(new($"pitch of the face in the {which} photograph", parallel, p => p.Position.Y * p.Inward.Dot(At(p))));
-                patterns.Add(new($"bank of the face in the {which} photograph", parallel, p => p.Position.X * p.Inward.Dot(At(p))));
+                patterns.Add(new($"pitch of the face in the {which} photograph", parallel, p => p.Position.Y * p.Inward.Dot(At(p)), ReferenceEquals(view, baseline)));
+                patterns.Add(new($"bank of the face in the {which} photograph", parallel, p => p.Position.X * p.Inward.Dot(At(p)), ReferenceEquals(view, baseline)));
             }
         }
         if (slopeA is { } sa && slopeB is { } sb)
@@ -72,6 +78,9 @@ internal sealed class EdgeErrors
 
     /// <summary>Relative standard uncertainty of the ratio of the two photographs' scales.</summary>
     public double ScaleUncertainty { get; }
+
+    /// <summary>Where that comes from.</summary>
+    public IReadOnlyList<UncertaintyContribution> ScaleParts { get; }
 
     /// <summary>The pattern of an error in that ratio.</summary>
     public ErrorPattern Scale { get; }

@@ -138,8 +138,9 @@ public sealed record FaceFigures(
     [
         .. from gap in gaps
            let part = parts[gap.Deepest]
-           where part == EdgePart.Toe || !traits.TipCuts
            let place = outline.Points[gap.Deepest]
+           // The outline goes on to the shank's root, which does not cut.
+           where part == EdgePart.Toe || (!traits.TipCuts && place.Position.ZMm >= 0)
            select new Nick(part, origin.Value - place.Position.ZMm, place.ArcMm, gap.DepthUm.WithAdded(scale * gap.DepthUm.Value), gap.LengthMm.WithAdded(scale * gap.LengthMm.Value)),
     ];
 

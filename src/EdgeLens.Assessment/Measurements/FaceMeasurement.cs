@@ -55,7 +55,11 @@ public sealed record PhotographSummary(string FileName, string Sha256, int Width
 /// card x and y (view direction v from surface to camera: -v.xy / v.z). It tells how a tilt moved what leaves the plane; null when not known.</param>
 public sealed record ScaleSummary(
     double MmPerPx, double RelativeStandardUncertainty, int CornerCount, double CornerResidualPx, Measured TiltDeg, Measured DistanceMm, Measured HeightOverCardMm,
-    Vector2? ViewSlope = null);
+    Vector2? ViewSlope = null)
+{
+    /// <summary>The parts of <see cref="RelativeStandardUncertainty"/>; null where they are not known.</summary>
+    public ScaleParts? Parts { get; init; }
+}
 
 /// <summary>What the quality gate measured on a photograph that it let pass.</summary>
 /// <param name="BlurSigmaUm">Standard deviation of the edge spread across the cutting edge, in the plane of the face.</param>
@@ -113,33 +117,3 @@ public enum EdgePart
 /// <param name="DepthUm">Below the smooth edge.</param>
 /// <param name="LengthMm">Where it is more than 20 µm deep.</param>
 public sealed record Nick(EdgePart Part, double StationMm, double ArcMm, Measured DepthUm, Measured LengthMm);
-
-/// <summary>The bright line along the outline.</summary>
-/// <param name="Samples">Every 0.05 mm of arc.</param>
-/// <param name="Edges">Summed up for each part that cuts.</param>
-/// <param name="ReferenceDescription">What "fully lit" means here: the card's white patch, or the steel's own highlight.</param>
-public sealed record EdgeLight(ImmutableArray<LightSample> Samples, ImmutableArray<EdgeLightSummary> Edges, string ReferenceDescription)
-{
-    /// <summary>The sharp limit that <see cref="Edges"/> were summed up with, µm. A policy with another one does not judge them. Null: that of the policy at hand.</summary>
-    public double? SharpLimitUm { get; init; }
-}
-
-/// <summary>Equivalent width of the bright line at one place, µm: the integral of brightness above the local background across the edge over that of a fully lit patch.</summary>
-/// <param name="ArcMm">Along the outline.</param>
-/// <param name="Part">Which edge.</param>
-/// <param name="StationMm">Back from the station origin.</param>
-/// <param name="ReflectionWidthUm">Missing where the line is clipped or the light cannot show it.</param>
-public sealed record LightSample(double ArcMm, EdgePart Part, double StationMm, Figure ReflectionWidthUm);
-
-/// <summary>The light along one cutting edge.</summary>
-/// <param name="Part">Which edge.</param>
-/// <param name="ReflectingFractionPercent">Share of its length whose reflection width is above the sharp limit.</param>
-/// <param name="GreatestReflectionWidthUm">Over 0.5 mm of edge.</param>
-/// <param name="DullStretches">Where the line is above the sharp limit, in order along the edge.</param>
-public sealed record EdgeLightSummary(EdgePart Part, Figure ReflectingFractionPercent, Figure GreatestReflectionWidthUm, ImmutableArray<DullStretch> DullStretches);
-
-/// <summary>A stretch of an edge that reflects.</summary>
-/// <param name="FromStationMm">Nearer to the apex.</param>
-/// <param name="ToStationMm">Nearer to the heel.</param>
-/// <param name="GreatestReflectionWidthUm">Within it.</param>
-public readonly record struct DullStretch(double FromStationMm, double ToStationMm, Measured GreatestReflectionWidthUm);

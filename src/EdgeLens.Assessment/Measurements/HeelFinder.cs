@@ -32,6 +32,9 @@ internal static class HeelFinder
     /// </summary>
     private const double FitHalfWindowMm = 0.8;
 
+    /// <summary>An outline reaches a millimetre or so behind the heel of a blade of 4 mm and more: the heel is in this share of it at the back. What narrows farther in front is a damaged tip.</summary>
+    private const double HeelShare = 0.6;
+
     /// <summary>Finds the heel.</summary>
     /// <param name="z">Increasing, spacing <see cref="StepMm"/>, from the outline's back end to the toe.</param>
     /// <param name="width">Extent along x there, mm.</param>
@@ -45,10 +48,11 @@ internal static class HeelFinder
     {
         double[] smooth = RobustSmoother.Smooth(z, width, SmoothHalfWindowMm, 1, noiseMm, RobustLoss.Huber);
         int widest = z.Length - 1, narrowed = -1;
+        double foremost = z[0] + HeelShare * (z[^1] - z[0]);
         for (int i = z.Length - 1; i >= 0 && narrowed < 0; i--)
         {
             if (smooth[i] >= smooth[widest]) widest = i;
-            else if (smooth[i] < (1 - NeckNarrowing) * smooth[widest] && !GoesOn(i)) narrowed = i;
+            else if (z[i] < foremost && smooth[i] < (1 - NeckNarrowing) * smooth[widest] && !GoesOn(i)) narrowed = i;
         }
         if (narrowed < 0) return new(z[0], Quadrature.FromLimits(0.1 * (z[^1] - z[0])));
         int reach = (int)(FitHalfWindowMm / StepMm), centre, from;

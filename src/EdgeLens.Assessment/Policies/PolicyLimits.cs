@@ -41,4 +41,19 @@ public sealed record PolicyLimits
 
     /// <summary>Length loss that ends its use, mm.</summary>
     public double? LengthLossRetireMm { get; init; }
+
+    /// <summary>Greatest edge radius over 0.5 mm that calls for resharpening, µm.</summary>
+    public double? EdgeRadiusResharpenUm { get; init; }
+
+    /// <summary>Drift of an angle, either way, from which the instrument is watched, °.</summary>
+    public double? AngleDriftWatchDeg { get; init; }
+
+    /// <summary>Drift of an angle, either way, that calls for resharpening at the as-new angle, °.</summary>
+    public double? AngleDriftResharpenDeg { get; init; }
+
+    /// <summary>Shape drift from which the instrument is watched, µm rms.</summary>
+    public double? ShapeDriftWatchUm { get; init; }
+
+    /// <summary>Shape drift that calls for resharpening to the as-new form, µm rms.</summary>
+    public double? ShapeDriftResharpenUm { get; init; }
 }

@@ -68,7 +68,7 @@ public sealed class PolicyReader
         Dictionary<string, LinedJson> given = Members(node, [.. PolicyTerm.All.Select(t => t.Name)]);
         foreach (PolicyTerm term in PolicyTerm.All)
         {
-            if (isWhole && Required(given, node, term.Name) is null) continue;
+            if (isWhole && !term.MayBeLeftOut && Required(given, node, term.Name) is null) continue;
             if (!given.TryGetValue(term.Name, out LinedJson? value)) continue;
             if (value.Kind == JsonValueKind.Null && term.MayBeNull) limits = term.With(limits, null);
             else if (value.Number is { } v && v >= term.Least && v <= term.Greatest) limits = term.With(limits, v);

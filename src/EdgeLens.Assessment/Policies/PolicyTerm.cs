@@ -9,8 +9,9 @@ namespace EdgeLens.Assessment.Policies;
 /// <param name="MayBeNull">True where null (not judged) is allowed.</param>
 /// <param name="Get">Reads it.</param>
 /// <param name="With">Sets it; the value is not null unless <paramref name="MayBeNull"/>.</param>
+/// <param name="MayBeLeftOut">True for a limit that came after the first policies were written: without it, it is not judged.</param>
 internal sealed record PolicyTerm(
-    string Name, double Least, double Greatest, bool MayBeNull, Func<PolicyLimits, double?> Get, Func<PolicyLimits, double?, PolicyLimits> With)
+    string Name, double Least, double Greatest, bool MayBeNull, Func<PolicyLimits, double?> Get, Func<PolicyLimits, double?, PolicyLimits> With, bool MayBeLeftOut = false)
 {
     /// <summary>All limits, in the order of the documentation.</summary>
     public static ImmutableArray<PolicyTerm> All { get; } =
@@ -29,6 +30,12 @@ internal sealed record PolicyTerm(
         new("widthStationsToMm", 0.5, 20, false, l => l.WidthStationsToMm, (l, v) => l with { WidthStationsToMm = v!.Value }),
         new("lengthLossWatchMm", 0, 20, true, l => l.LengthLossWatchMm, (l, v) => l with { LengthLossWatchMm = v }),
         new("lengthLossRetireMm", 0, 20, true, l => l.LengthLossRetireMm, (l, v) => l with { LengthLossRetireMm = v }),
+        // The picture tells radii from some µm; beyond a tenth of a millimetre there is no edge left.
+        new("edgeRadiusResharpenUm", 1, 100, true, l => l.EdgeRadiusResharpenUm, (l, v) => l with { EdgeRadiusResharpenUm = v }, true),
+        new("angleDriftWatchDeg", 0, 45, true, l => l.AngleDriftWatchDeg, (l, v) => l with { AngleDriftWatchDeg = v }, true),
+        new("angleDriftResharpenDeg", 0, 45, true, l => l.AngleDriftResharpenDeg, (l, v) => l with { AngleDriftResharpenDeg = v }, true),
+        new("shapeDriftWatchUm", 0, 1000, true, l => l.ShapeDriftWatchUm, (l, v) => l with { ShapeDriftWatchUm = v }, true),
+        new("shapeDriftResharpenUm", 0, 1000, true, l => l.ShapeDriftResharpenUm, (l, v) => l with { ShapeDriftResharpenUm = v }, true),
     ];
 
     /// <summary>Pairs of which the first must be less than the second: the milder limit is reached first. Stations may be equal.</summary>
@@ -40,6 +47,8 @@ internal sealed record PolicyTerm(
         ("widthLossWatchPercent", "widthLossRetirePercent", false),
         ("widthStationsFromMm", "widthStationsToMm", true),
         ("lengthLossWatchMm", "lengthLossRetireMm", false),
+        ("angleDriftWatchDeg", "angleDriftResharpenDeg", false),
+        ("shapeDriftWatchUm", "shapeDriftResharpenUm", false),
     ];
 
     /// <summary>Finds a limit by its name in the file; null when there is none.</summary>

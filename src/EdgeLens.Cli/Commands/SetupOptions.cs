@@ -24,6 +24,21 @@ internal sealed class SetupOptions
 
     public CardDescription Card(ParseResult parsed) => InputFile.Card(parsed.GetValue(_card));
 
+    /// <summary>Whose limits.</summary>
+    public Policy Policy(ParseResult parsed) => InputFile.Policy(parsed.GetValue(_policy));
+
+    /// <summary>What measures the photographs.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="card">In the photographs.</param>
+    /// <param name="terminal">For complaints.</param>
+    public ViewReader Reader(ParseResult parsed, CardDescription card, Terminal terminal)
+    {
+        LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
+        if (lens?.VerificationDue is { } due && due < terminal.Today)
+            terminal.Error.WriteLine(FormattableString.Invariant($"The lens profile {lens.Name} was due for verification by {due:yyyy-MM-dd}: see docs/verification.md."));
+        return new(card, lens, Policy(parsed), terminal.Error.WriteLine);
+    }
+
     /// <summary>What measures and judges the photographs.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="card">In the photographs.</param>
@@ -31,11 +46,9 @@ internal sealed class SetupOptions
     /// <param name="photographs">How many there will be.</param>
     public WorkingEndInspector Inspector(ParseResult parsed, CardDescription card, Terminal terminal, int photographs)
     {
-        Policy policy = InputFile.Policy(parsed.GetValue(_policy));
-        LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
         int done = 0;
         return new(
-            new ViewReader(card, lens, policy, terminal.Error.WriteLine), policy,
+            Reader(parsed, card, terminal), Policy(parsed),
             path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{photographs}] {path}")));
     }
 }

@@ -118,7 +118,8 @@ public sealed class FolderIndex
         }
         double height = node.OptionalNumber("height_over_card_mm", -GreatestHeightMm, GreatestHeightMm) ?? 0;
         double limit = node.OptionalNumber("height_limit_mm", 0, GreatestHeightMm) ?? UsualHeightLimitMm;
-        return path is null ? null : new(path, view, print, new(height, Quadrature.FromLimits(limit)));
+        string? takenBy = node.OptionalText("taken_by");
+        return path is null ? null : new(path, view, print, new(height, Quadrature.FromLimits(limit))) { TakenBy = takenBy };
     }
 
     private static EdgePart? Complained(IndexNode node, string field, string what) => Complained<EdgePart>(node, field, what);

@@ -35,4 +35,8 @@ public sealed record ListedInspection(DateOnly Date, bool IsAsNew, string? Note,
 /// <param name="View">What it shows; null where nothing is said and the picture must tell.</param>
 /// <param name="Print">The card's bars as measured; null when they were not.</param>
 /// <param name="HeightOverCardMm">Of the face over the card.</param>
-public sealed record ListedPhotograph(string Path, PhotographView? View, PrintMeasurement? Print, Measured HeightOverCardMm);
+public sealed record ListedPhotograph(string Path, PhotographView? View, PrintMeasurement? Print, Measured HeightOverCardMm)
+{
+    /// <summary>Initials or staff code of who took it; null where the index does not say.</summary>
+    public string? TakenBy { get; init; }
+}

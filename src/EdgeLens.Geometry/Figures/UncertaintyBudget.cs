@@ -12,6 +12,41 @@ public sealed record UncertaintyContribution(string Name, double StandardUncerta
 {
     /// <summary>The contribution to the figure's standard uncertainty, in the figure's unit.</summary>
     public double InFigure => Math.Abs(Sensitivity) * StandardUncertainty;
+
+    /// <summary>Which photographs it comes from: what comes from the as-new ones is the same in every comparison with them.</summary>
+    public ContributionOrigin Origin { get; init; } = ContributionOrigin.Today;
+
+    /// <summary>What would make it smaller.</summary>
+    public ContributionRemedy Remedy { get; init; } = ContributionRemedy.None;
+}
+
+/// <summary>What a user can do about a contribution.</summary>
+public enum ContributionRemedy
+{
+    /// <summary>Nothing that is known.</summary>
+    None,
+
+    /// <summary>It differs from photograph to photograph: the mean of n has 1/√n of it.</summary>
+    AnotherPhotograph,
+
+    /// <summary>State the height of the face over the card within less.</summary>
+    KnownHeight,
+
+    /// <summary>Measure the card's bars with a caliper.</summary>
+    MeasuredCard,
+
+    /// <summary>Use a lens profile.</summary>
+    LensProfile,
+}
+
+/// <summary>Which photographs of a comparison an uncertainty comes from.</summary>
+public enum ContributionOrigin
+{
+    /// <summary>Today's, or both together: another one in every comparison.</summary>
+    Today,
+
+    /// <summary>The as-new ones.</summary>
+    AsNew,
 }
 
 /// <summary>Where a figure's uncertainty comes from: independent contributions, combined by JCGM 100:2008.</summary>
@@ -44,6 +79,10 @@ public sealed record UncertaintyBudget(ImmutableArray<UncertaintyContribution> C
         if (dof < 1) throw new ArgumentOutOfRangeException(nameof(probability), dof, "Less than one effective degree of freedom gives no interval.");
         return Combined * (double.IsInfinity(dof) ? Normal.InvCDF(0, 1, tail) : StudentT.InvCDF(0, 1, Math.Floor(dof), tail));
     }
+
+    /// <summary>The same for the figure in another unit.</summary>
+    /// <param name="factor">How many of the new unit make one of the old.</param>
+    public UncertaintyBudget Scale(double factor) => new([.. Contributions.Select(c => c with { Sensitivity = factor * c.Sensitivity })]);
 
     /// <summary>The figure with this budget's standard uncertainty.</summary>
     public Measured Of(double value) => new(value, Combined);

@@ -54,6 +54,9 @@ public sealed class CardCalibration
     /// <summary>Corners that were used.</summary>
     public int CornerCount { get; }
 
+    /// <summary>The readings of the bars that it was made with; null where it was made from a known geometry.</summary>
+    public PrintMeasurement? Print { get; init; }
+
     /// <summary>Camera to the card's plane, along the card's normal.</summary>
     public Measured DistanceMm => new(Distance(_geometry), Math.Sqrt(Variance(Gradient(Distance), _covariance)));
 

@@ -44,7 +44,7 @@ public static class CardCalibrator
                     "lens-profile-other", $"The photograph was not taken with the lens of the profile {profile.Name}, or with another zoom.",
                     "Name the right profile, make a new one, or measure without a profile.", chiSquare, ProfileLimit, "chi-square");
         }
-        CardCalibration calibration = new(solution.Geometries[0], solution.Covariance, priors, card, solution.ResidualPx, solution.UsedCount);
+        CardCalibration calibration = new(solution.Geometries[0], solution.Covariance, priors, card, solution.ResidualPx, solution.UsedCount) { Print = bars };
         ScaleBudget budget = calibration.ScaleBudget(new Measured(0, 0));
         double seen = Quadrature.Sum(budget.Corners, budget.Lens);
         return seen > ScaleLimit ? Hidden(100 * seen, 100 * ScaleLimit, "% of a length") : calibration;

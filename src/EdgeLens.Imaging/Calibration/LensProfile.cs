@@ -46,6 +46,12 @@ public sealed record LensProfile
     /// <summary>When it was made, as the caller said.</summary>
     public DateOnly Date { get; }
 
+    /// <summary>When it was held against a thing of known size, the oldest first.</summary>
+    public ImmutableArray<LensVerification> Verifications { get; init; } = [];
+
+    /// <summary>The latest verification's date when it is due again; null when there was none.</summary>
+    public DateOnly? VerificationDue => Verifications.IsDefaultOrEmpty ? null : Verifications.MaxBy(v => v.Date)!.Due;
+
     /// <summary>Focal length with its uncertainty, pixels; refocusing not included.</summary>
     public Measured FocalLengthPx => new(Camera.FocalLengthPx, Math.Sqrt(Covariance[0]));
 
@@ -71,7 +77,10 @@ public sealed record LensProfile
         return new LensProfile(
             Name, widthPx, heightPx,
             new(s * Camera.FocalLengthPx, s * (Camera.CentreXPx + 0.5) - 0.5, s * (Camera.CentreYPx + 0.5) - 0.5, Camera.K1),
-            [.. Covariance.Select((c, i) => c * factor[i / 4] * factor[i % 4])], PhotographCount, s * CornerResidualPx, Date);
+            [.. Covariance.Select((c, i) => c * factor[i / 4] * factor[i % 4])], PhotographCount, s * CornerResidualPx, Date)
+        {
+            Verifications = Verifications,
+        };
     }
 
     /// <summary>Covariance of ln f, k1, cx, cy for one more photograph: with what refocusing adds.</summary>

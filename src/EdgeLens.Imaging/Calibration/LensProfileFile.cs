@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
@@ -10,7 +11,8 @@ namespace EdgeLens.Imaging.Calibration;
 /// <summary>
 /// JSON of a <see cref="LensProfile"/>: <c>name</c>, <c>picture_px</c> [width, height], <c>focal_length_px</c>, <c>k1</c>, <c>centre_x_px</c> and
 /// <c>centre_y_px</c> each with <c>value</c> and <c>standard_uncertainty</c>, <c>covariance</c> of these four in this order (16 numbers, row by row),
-/// <c>photographs</c>, <c>corner_residual_px</c>, <c>date</c> (yyyy-MM-dd).
+/// <c>photographs</c>, <c>corner_residual_px</c>, <c>date</c> (yyyy-MM-dd); and, where there were any, <c>verifications</c>, each with <c>date</c>, <c>gauge</c>,
+/// <c>diameter_mm</c>, <c>limits_mm</c> [least, greatest], <c>result</c> (pass, fail, undecided), <c>due</c>.
 /// </summary>
 internal static class LensProfileFile
 {
@@ -32,9 +34,27 @@ internal static class LensProfileFile
             json.WriteNumber("photographs", p.PhotographCount);
             json.WriteNumber("corner_residual_px", p.CornerResidualPx);
             json.WriteString("date", p.Date.ToString(DateFormat, CultureInfo.InvariantCulture));
+            if (!p.Verifications.IsDefaultOrEmpty) Verifications(json, p.Verifications);
             json.WriteEndObject();
         }
         return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+    }
+
+    private static void Verifications(Utf8JsonWriter json, ImmutableArray<LensVerification> verifications)
+    {
+        json.WriteStartArray("verifications");
+        foreach (LensVerification v in verifications)
+        {
+            json.WriteStartObject();
+            json.WriteString("date", v.Date.ToString(DateFormat, CultureInfo.InvariantCulture));
+            json.WriteString("gauge", v.Gauge);
+            Figure(json, "diameter_mm", v.DiameterMm);
+            Numbers(json, "limits_mm", v.LeastMm, v.GreatestMm);
+            json.WriteString("result", v.Result);
+            json.WriteString("due", v.Due.ToString(DateFormat, CultureInfo.InvariantCulture));
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
     }
 
     private static void Figure(Utf8JsonWriter json, string name, Measured m)
@@ -89,9 +109,26 @@ internal static class LensProfileFile
         double residual = root.Number("corner_residual_px");
         Require(photographs >= LensProfiler.MinPhotographs, "photographs", photographs, $"at least {LensProfiler.MinPhotographs}");
         Require(residual >= 0, "corner_residual_px", residual, "0 or more");
-        string date = root.Text("date");
-        Require(DateOnly.TryParseExact(date, DateFormat, CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day), "date", date, "a date as 2025-01-31");
-        return new(root.Text("name"), (int)width, (int)height, new(f.Value, cx.Value, cy.Value, k1.Value), [.. covariance], photographs, residual, day);
+        return new(root.Text("name"), (int)width, (int)height, new(f.Value, cx.Value, cy.Value, k1.Value), [.. covariance], photographs, residual, Day(root, "date"))
+        {
+            Verifications = [.. root.OptionalObjects("verifications").Select(Verification)],
+        };
+    }
+
+    private static LensVerification Verification(JsonFields v)
+    {
+        (double least, double greatest) = v.Pair("limits_mm");
+        Require(least > 0 && least < greatest, "limits_mm", $"[{least}, {greatest}]", "two diameters, the smaller one first");
+        string result = v.Text("result");
+        Require(result is "pass" or "fail" or "undecided", "result", result, "pass, fail or undecided");
+        return new(Day(v, "date"), v.Text("gauge"), Figure(v, "diameter_mm"), least, greatest, result, Day(v, "due"));
+    }
+
+    private static DateOnly Day(JsonFields at, string name)
+    {
+        string date = at.Text(name);
+        Require(DateOnly.TryParseExact(date, DateFormat, CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day), name, date, "a date as 2025-01-31");
+        return day;
     }
 
     private static bool IsPositiveDefinite(double[] covariance, Measured[] figures)

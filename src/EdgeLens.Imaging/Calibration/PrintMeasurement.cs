@@ -28,6 +28,9 @@ public sealed record PrintMeasurement(Measured BarXMm, Measured BarYMm)
         new(card.BarX.LengthMm, Quadrature.FromLimits(UnmeasuredRelativeLimit * card.BarX.LengthMm)),
         new(card.BarY.LengthMm, Quadrature.FromLimits(UnmeasuredRelativeLimit * card.BarY.LengthMm)));
 
+    /// <summary>A name for the print by its readings; null where they are only assumed.</summary>
+    public string? Name => BarXMm.StandardUncertainty <= CaliperStandardDeviationMm ? FormattableString.Invariant($"{BarXMm.Value:0.###} x {BarYMm.Value:0.###} mm") : null;
+
     /// <summary>Printed over nominal along x.</summary>
     internal Measured ScaleX(CardDescription card) => BarXMm.Scale(1 / card.BarX.LengthMm);
 

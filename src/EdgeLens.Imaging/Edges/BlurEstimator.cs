@@ -35,7 +35,9 @@ public static class BlurEstimator
             double[] costs = new double[blocks.Count];
             Parallel.For(0, costs.Length, () => new EdgeFitter(), (i, _, fitter) =>
             {
-                if (fitter.Fit(blocks[i], new(blurPx, sharpening), true) is { } fit) costs[i] = fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
+                EdgeOptics optics = new(blurPx, sharpening);
+                // Without light on it an edge does not bound the blur from above (docs/physics/edge-profile.md) unless its radius is held as new.
+                if ((blocks[i].FacesPanel ? fitter.Fit(blocks[i], optics, true) : fitter.FitHeld(blocks[i], optics, EdgeStrip.UnseenRadiusPx)) is { } fit) costs[i] = fit.PixelCount * Math.Log(Math.Max(fit.SumOfSquares, 1e-12) / fit.PixelCount);
                 return fitter;
             }, _ => { });
             // Summed in order, so that the result does not depend on the threads.

@@ -28,6 +28,9 @@ public sealed class EdgeBlock
     /// <summary>How a rounding at this place shows the panels.</summary>
     public RoundingLight Light { get; internal set; }
 
+    /// <summary>False when the edge here faces no panel: then a rounding shows no line.</summary>
+    public bool FacesPanel { get; internal set; } = true;
+
     /// <summary>True when several of the pixels next to the silhouette are at full scale: the bright line is cut off at the top.</summary>
     public bool IsClipped { get; private set; }
 

@@ -73,10 +73,17 @@ public sealed class EdgeFitter
     /// <param name="block">At least 40 pixels on both sides of the edge.</param>
     /// <param name="optics">Of the photograph.</param>
     /// <returns>Null where the block has too few pixels or no step up to the inside.</returns>
-    public EdgeFit? FitStep(EdgeBlock block, in EdgeOptics optics)
+    public EdgeFit? FitStep(EdgeBlock block, in EdgeOptics optics) => FitHeld(block, optics, 0);
+
+    /// <summary>Fits a block as an edge of given radius that mirrors no light.</summary>
+    /// <param name="block">At least 40 pixels on both sides of the edge.</param>
+    /// <param name="optics">Of the photograph.</param>
+    /// <param name="radiusPx">Of the rounding.</param>
+    /// <returns>Null where the block has too few pixels or no step up to the inside.</returns>
+    public EdgeFit? FitHeld(EdgeBlock block, in EdgeOptics optics, double radiusPx)
     {
         ArgumentNullException.ThrowIfNull(block);
-        return StartOf(block) is { } start ? Refine(block, block.Light, optics, start, false, isRounded: false) : null;
+        return StartOf(block) is { } start ? Refine(block, block.Light, optics, start with { RadiusPx = radiusPx }, false, isRounded: false) : null;
     }
 
     private static EdgeShape? StartOf(EdgeBlock block)

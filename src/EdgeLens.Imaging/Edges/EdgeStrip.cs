@@ -27,16 +27,17 @@ internal sealed class EdgeStrip
     private const double ClearSigmas = 6;
 
     // An edge without light on it may be rounded by this much, and differ by that much, without its blur telling: as-new edges have 2 to 6 µm.
-    private const double UnseenRadiusPx = 0.35;
+    internal const double UnseenRadiusPx = 0.35;
     private const double UnseenRadiusSigmaPx = 0.2;
 
     // What the model leaves out: a lens's point spread is no exact Gaussian, a rounding no exact circle. Measured on rendered
     // photographs of known truth: docs/physics/edge-profile.md.
     private const double ModelSigmaPx = 0.05;
 
-    private SteelLight _light;
+    private PanelLight _light;
     private readonly EdgePlace[] _places;
     private readonly EdgeBlock[] _blocks;
+    // A block that faces no panel has, in the place of the lit fit, one with the radius held as new.
     private readonly (EdgeFit? Lit, EdgeFit? Dark)[] _fits;
 
     /// <param name="grey">CV_8UC1, borrowed during the call.</param>
@@ -44,7 +45,7 @@ internal sealed class EdgeStrip
     /// <param name="stridePx">Between blocks.</param>
     /// <param name="light">How the steel shows the light.</param>
     /// <param name="leanDeg">Of the line of sight, see <see cref="EdgeTracer"/>.</param>
-    public EdgeStrip(Mat grey, EdgeLine line, int stridePx, SteelLight light, Func<PixelPoint, Vector2> leanDeg)
+    public EdgeStrip(Mat grey, EdgeLine line, int stridePx, PanelLight light, Func<PixelPoint, Vector2> leanDeg)
     {
         _light = light;
         double[] reach = InnerReach.Of(line);
@@ -53,8 +54,8 @@ internal sealed class EdgeStrip
         _fits = new (EdgeFit?, EdgeFit?)[_places.Length];
         Parallel.For(0, _places.Length, i =>
         {
-            _blocks[i] = new EdgeBlock();
-            _blocks[i].Fill(grey, _places[i], light.Seen(LeanDeg(i, leanDeg)));
+            _blocks[i] = new EdgeBlock { FacesPanel = light.ExposureOf(_places[i].Outward) != Exposure.None };
+            _blocks[i].Fill(grey, _places[i], SeenAt(i, leanDeg));
         });
     }
 
@@ -64,14 +65,14 @@ internal sealed class EdgeStrip
     /// <summary>About so many blocks, evenly along the line.</summary>
     public IReadOnlyList<EdgeBlock> Sample(int count) => Thin(_blocks, count);
 
-    /// <summary>Blocks whose rounding hardly widens the edge, about so many; all kinds of blocks where there are too few.</summary>
+    /// <summary>Blocks whose rounding hardly widens the edge, about so many, lit ones if there are enough; all kinds of blocks where there are too few.</summary>
     /// <param name="points">A fit of this strip.</param>
     /// <param name="radiusPx">Greatest radius that counts.</param>
     /// <param name="count">How many.</param>
     public IReadOnlyList<EdgeBlock> SharpSample(IReadOnlyList<EdgeTracePoint?> points, double radiusPx, int count)
     {
-        EdgeBlock[] sharp = [.. _blocks.Where((_, i) => points[i] is { } p && p.RadiusPx < radiusPx)];
-        return Thin(sharp.Length >= count / 4 ? sharp : _blocks, count);
+        EdgeBlock[] sharp = [.. _blocks.Where((_, i) => points[i] is { } p && p.RadiusPx < radiusPx)], lit = [.. sharp.Where(b => b.FacesPanel)];
+        return Thin(lit.Length >= count / 4 ? lit : sharp.Length >= count / 4 ? sharp : _blocks, count);
     }
 
     /// <summary>Fits every block; null where there is no edge.</summary>
@@ -79,6 +80,11 @@ internal sealed class EdgeStrip
     {
         Parallel.For(0, _fits.Length, () => new EdgeFitter(), (i, _, fitter) =>
         {
+            if (!_blocks[i].FacesPanel)
+            {
+                _fits[i] = (fitter.FitHeld(_blocks[i], optics, UnseenRadiusPx), fitter.Fit(_blocks[i], optics, false, _fits[i].Dark?.Shape));
+                return fitter;
+            }
             EdgeFit? lit = fitter.Fit(_blocks[i], optics, true, _fits[i].Lit?.Shape);
             // A band that stands out leaves no question; else the same pixels may be a dull edge that mirrors no panel.
             bool isClear = lit is { } f && f.Shape.RadiusPx > UnseenRadiusPx && f.Shape.RadiusPx > ClearSigmas * f.RadiusSigmaPx;
@@ -98,13 +104,22 @@ internal sealed class EdgeStrip
     }
 
     /// <summary>The same blocks under another light.</summary>
-    public void Relight(SteelLight light, Func<PixelPoint, Vector2> leanDeg)
+    public void Relight(PanelLight light, Func<PixelPoint, Vector2> leanDeg)
     {
         _light = light;
-        for (int i = 0; i < _blocks.Length; i++) _blocks[i].Light = light.Seen(LeanDeg(i, leanDeg));
+        for (int i = 0; i < _blocks.Length; i++) _blocks[i].Light = SeenAt(i, leanDeg);
     }
 
-    private double LeanDeg(int index, Func<PixelPoint, Vector2> leanDeg) => leanDeg(_places[index].Centre).Dot(_places[index].Outward);
+    /// <summary>Which blocks mirror a whole panel.</summary>
+    /// <param name="panel">One of the light's.</param>
+    public IReadOnlyList<int> Facing(Panel panel) =>
+        [.. Enumerable.Range(0, _blocks.Length).Where(i => _light.Facing(_places[i].Outward) == panel && (!_light.IsPlaceKnown || _light.ExposureOf(_places[i].Outward) == Exposure.Full))];
+
+    private RoundingLight SeenAt(int index, Func<PixelPoint, Vector2> leanDeg)
+    {
+        EdgePlace place = _places[index];
+        return _light.Facing(place.Outward).Light.Seen(leanDeg(place.Centre).Dot(place.Outward));
+    }
 
     private static EdgeBlock[] Thin(EdgeBlock[] blocks, int count)
     {
@@ -118,11 +133,13 @@ internal sealed class EdgeStrip
         RoundingLight light = _blocks[index].Light;
         EdgeShape s = fit.Shape;
         double offset = s.OffsetPx, fromLight;
-        if (!fit.IsLit) fromLight = RoundingLight.DarkRelativeUncertainty * light.DarkCentre * s.RadiusPx;
+        SteelLight panel = _light.Facing(place.Outward).Light;
+        if (!_blocks[index].FacesPanel && s.RadiusPx <= UnseenRadiusPx) fromLight = light.DarkCentre * UnseenRadiusSigmaPx;
+        else if (!fit.IsLit) fromLight = RoundingLight.DarkRelativeUncertainty * light.DarkCentre * s.RadiusPx;
         else if (s.RadiusPx > UnseenRadiusPx)
         {
             // A radius that is wrong by the band's and the level's uncertainty moves the silhouette by the band's depth under it.
-            fromLight = light.BandDepth * s.RadiusPx * Quadrature.Sum(_light.BandRelativeUncertainty, _light.LitLevelRelativeUncertainty);
+            fromLight = light.BandDepth * s.RadiusPx * Quadrature.Sum(panel.BandRelativeUncertainty, panel.LitLevelRelativeUncertainty);
         }
         else
         {

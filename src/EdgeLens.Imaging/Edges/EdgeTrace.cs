@@ -9,7 +9,7 @@ namespace EdgeLens.Imaging.Edges;
 /// <param name="Optics">Blur and sharpening that the fit used.</param>
 /// <param name="BlurSigmaPx">Blur with its uncertainty.</param>
 /// <param name="Light">How the steel shows the light.</param>
-public sealed record EdgeTrace(ImmutableArray<EdgeTracePoint> Points, EdgeOptics Optics, Measured BlurSigmaPx, SteelLight Light)
+public sealed record EdgeTrace(ImmutableArray<EdgeTracePoint> Points, EdgeOptics Optics, Measured BlurSigmaPx, PanelLight Light)
 {
     /// <summary>Neighbouring points share pixels: their errors are correlated as exp(-½ (d / this)²) over the distance d. Blocks 9 px long overlap like a triangle of that base.</summary>
     public const double CorrelationPx = 5;

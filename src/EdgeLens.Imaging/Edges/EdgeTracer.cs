@@ -24,7 +24,7 @@ public static class EdgeTracer
     /// <param name="light">How the steel shows the light.</param>
     /// <param name="leanDeg">Angle of the line of sight from the face's normal at a pixel, components along the picture's axes: positive where the camera stands.</param>
     /// <returns>The trace; places where no edge could be fitted are left out.</returns>
-    public static EdgeTrace Trace(Mat grey, EdgeLine start, Sharpening sharpening, SteelLight light, Func<PixelPoint, Vector2> leanDeg)
+    public static EdgeTrace Trace(Mat grey, EdgeLine start, Sharpening sharpening, PanelLight light, Func<PixelPoint, Vector2> leanDeg)
     {
         ArgumentNullException.ThrowIfNull(grey);
         ArgumentNullException.ThrowIfNull(start);
@@ -36,7 +36,8 @@ public static class EdgeTracer
         EdgeTracePoint?[] better = second.Fit(new(rough.Value, sharpening));
         Measured blur = BlurEstimator.Estimate(second.SharpSample(better, SharpRadiusPx, BlurBlocks), sharpening);
         EdgeOptics optics = new(blur.Value, sharpening);
-        light = LightRefiner.Refine(light, second.Blocks, second.Fit(optics), optics);
+        EdgeTracePoint?[] known = second.Fit(optics);
+        light = light with { Panels = [.. light.Panels.Select(p => p with { Light = LightRefiner.Refine(p.Light, second.Blocks, second.Facing(p), known, optics) })] };
         second.Relight(light, leanDeg);
         return new EdgeTrace([.. second.Fit(optics).OfType<EdgeTracePoint>()], optics, blur, light);
     }

@@ -6,9 +6,9 @@ namespace EdgeLens.Imaging.Edges;
 /// </summary>
 internal static class ParabolicMinimum
 {
-    // Six points over a decade lie half a unit of the logarithm apart: closer than the blur's likelihood is wide. A minimum within half a step of the rim is taken for the rim's.
+    // Six points over a decade lie half a unit of the logarithm apart: closer than the blur's likelihood is wide.
     private const int Grid = 6;
-    private const int Refinements = 4;
+    private const int Refinements = 5;
 
     // Base of the last parabola, in the logarithm: wide enough that rounding of the function does not count, narrow enough to be a parabola.
     private const double Base = 0.08;
@@ -25,7 +25,14 @@ internal static class ParabolicMinimum
         for (int i = 0; i < Refinements; i++)
         {
             int best = Best();
-            if (best == 0 || best == known.Count - 1) return (Math.Exp(known.Keys[best]), 0);
+            if (best == 0 || best == known.Count - 1)
+            {
+                // Lowest on the rim: the minimum may lie between it and its neighbour.
+                double rim = known.Keys[best], next = known.Keys[best == 0 ? 1 : best - 1];
+                if (Math.Abs(rim - next) < 2 * Closest) break;
+                Evaluate((rim + next) / 2);
+                continue;
+            }
             double v = Vertex(known.Keys[best - 1], known.Keys[best], known.Keys[best + 1]);
             if (known.Keys.Any(k => Math.Abs(k - v) < Closest)) break;
             Evaluate(v);

@@ -1,3 +1,5 @@
+using EdgeLens.Geometry.Figures;
+
 namespace EdgeLens.Imaging.Edges;
 
 /// <summary>The panels as steel shows them: how bright, how high, how wide.</summary>
@@ -10,6 +12,12 @@ namespace EdgeLens.Imaging.Edges;
 public sealed record SteelLight(
     double LitLevel, double LitLevelRelativeUncertainty, double ElevationDeg, double HalfAngleDeg, double BandRelativeUncertainty, string Source)
 {
+    // 5° of the panels' elevation are 4.5 % of the radius (docs/physics/edge-profile.md, table of what is assumed).
+    private const double ElevationRelativeUncertainty = 0.045;
+
+    /// <summary>Relative standard uncertainty of a radius, the same along the whole edge: the line's light is level times band times radius.</summary>
+    public double RadiusRelativeUncertainty => Quadrature.Sum(LitLevelRelativeUncertainty, BandRelativeUncertainty, ElevationRelativeUncertainty);
+
     /// <summary>How a rounding shows these panels to a camera that leans towards its outer side.</summary>
     /// <param name="leanDeg">Angle of the line of sight from the face's normal, positive when the camera stands on the outer side.</param>
     /// <remarks>

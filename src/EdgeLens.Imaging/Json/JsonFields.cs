@@ -54,6 +54,8 @@ internal sealed class JsonFields
 
     public IEnumerable<JsonFields> Objects(string name) => Items(name).Select(i => new JsonFields(i.Element, i.Path));
 
+    public IEnumerable<JsonFields> OptionalObjects(string name) => _object.TryGetProperty(name, out _) ? Objects(name) : [];
+
     private IEnumerable<(JsonElement Element, string Path)> Items(string name)
     {
         JsonElement e = Get(name);

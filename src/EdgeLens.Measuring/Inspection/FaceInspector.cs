@@ -51,12 +51,12 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         if (PaperLevel.Measure(photo.Grey, calibration, card) is not { } paper) return CaptureGate.CardHidden;
         if (CameraMotion.Check(photo.Grey) is { } moved) return moved;
         if (CaptureGate.Check(paper, calibration.TiltDeg, options) is { } bad) return bad;
-        return Trace(photo, calibration, paper, heightOverCardMm.Value).Then(traced => Figures(photo, family, heightOverCardMm, baseline, calibration, traced));
+        return Trace(photo, family, calibration, paper, heightOverCardMm.Value).Then(traced => Figures(photo, family, heightOverCardMm, baseline, calibration, traced));
     }
 
     private sealed record Traced(EdgeTrace Edge, ImmutableArray<SilhouettePoint> Silhouette, double FaceLevel, double GroundLevel, double Paper);
 
-    private Outcome<Traced> Trace(Photograph photo, CardCalibration calibration, double paper, double heightMm)
+    private Outcome<Traced> Trace(Photograph photo, FamilyTraits family, CardCalibration calibration, double paper, double heightMm)
     {
         using WindowRegion? region = WindowRegion.Of(calibration, card, new Size(photo.WidthPx, photo.HeightPx));
         if (region is null) return CaptureGate.WindowNotSeen;
@@ -65,35 +65,17 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         if (!SilhouetteFinder.Find(photo.Grey, region, mmPerPx).TryGet(out CoarseSilhouette? coarse, out Refusal? refusal)) return refusal;
         Sharpening sharpening = SharpeningEstimator.Estimate(photo.Grey, calibration, card);
         EdgeLine start = EdgeSnap(photo.Grey, coarse);
-        EdgeTrace edge = TraceUnder(2);
+        FacePanels found = FacePanels.Find(photo.Grey, calibration, coarse, family, heightMm, paper, card.Patch("white")?.Reflectance ?? PaperLevel.NominalReflectance, mmPerPx);
+        EdgeTrace edge = TraceUnder(found.Light);
         if (CaptureGate.CheckBlur(edge.BlurSigmaPx.Scale(1000 * mmPerPx), options) is { } bad) return bad;
-        if (OneSideIsDark(edge)) edge = TraceUnder(1);
+        if (found.FromEdges(edge, 1000 * mmPerPx) is { } panels) edge = TraceUnder(panels);
         return new Traced(edge, TracedSilhouette.InFacePlane(edge, calibration, heightMm), coarse.FaceLevel, coarse.GroundLevel, paper);
 
-        EdgeTrace TraceUnder(int panels)
-        {
-            double reflectance = card.Patch("white")?.Reflectance ?? 0.85;
-            SteelLight light = SteelLightEstimator.Estimate(photo.Grey, paper, reflectance, coarse.FaceLevel, panels, mmPerPx);
-            return EdgeTracer.Trace(photo.Grey, start, sharpening, light, p => ViewLean.Degrees(calibration, p, heightMm));
-        }
+        EdgeTrace TraceUnder(PanelLight panels) => EdgeTracer.Trace(photo.Grey, start, sharpening, panels, p => ViewLean.Degrees(calibration, p, heightMm));
     }
 
     private static EdgeLine EdgeSnap(Mat grey, CoarseSilhouette coarse) =>
         EdgeLine.Through(HalfLevelSnap.Snap(grey, EdgeLine.Through(coarse.Points, 4), coarse.GroundLevel), 4);
-
-    /// <summary>Of the two long sides one shows light on its edge and the other none: a single panel.</summary>
-    private static bool OneSideIsDark(EdgeTrace edge)
-    {
-        double Seen(IEnumerable<EdgeTracePoint> side)
-        {
-            EdgeTracePoint[] points = [.. side];
-            return points.Length == 0 ? 0 : (double)points.Count(p => p.IsLit && p.RadiusPx > 3 * p.RadiusSigmaPx) / points.Length;
-        }
-
-        int half = edge.Points.Length / 2;
-        double first = Seen(edge.Points.Take(half * 4 / 5)), second = Seen(edge.Points.Skip(half + half / 5));
-        return Math.Max(first, second) > 0.5 && Math.Min(first, second) < 0.2;
-    }
 
     private Outcome<FaceResult> Figures(Photograph photo, FamilyTraits family, Measured height, FaceMeasurement? baseline, CardCalibration calibration, Traced traced)
     {
@@ -103,8 +85,12 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         double mmPerPx = calibration.MmPerPx(middle, height.Value);
         outline = outline with { Noise = new(CorrelationMm: EdgeTrace.CorrelationPx * mmPerPx) };
         Vector3 view = calibration.ViewDirection(middle, height.Value);
-        ScaleSummary scale = new(mmPerPx, calibration.ScaleBudget(height).RelativeStandardUncertainty, calibration.CornerCount, calibration.CornerResidualPx,
-            calibration.TiltDeg, calibration.DistanceMm, height, new Vector2(view.X / view.Z, view.Y / view.Z));
+        ScaleBudget lengths = calibration.ScaleBudget(height);
+        ScaleSummary scale = new(mmPerPx, lengths.RelativeStandardUncertainty, calibration.CornerCount, calibration.CornerResidualPx,
+            calibration.TiltDeg, calibration.DistanceMm, height, new Vector2(view.X / view.Z, view.Y / view.Z))
+        {
+            Parts = new(lengths.Corners, lengths.Print, lengths.Lens, lengths.Height) { PrintName = calibration.Print?.Name },
+        };
         double clipped = 100.0 * traced.Edge.Points.Count(p => p.IsClipped) / traced.Edge.Points.Length;
         QualitySummary quality = new(traced.Edge.BlurSigmaPx.Scale(1000 * mmPerPx), clipped, traced.GroundLevel, traced.FaceLevel);
         PhotographSummary summary = new(photo.Source.FileName, photo.Source.Sha256, photo.WidthPx, photo.HeightPx);

@@ -12,6 +12,9 @@ public static class PaperLevel
     // Ten markers around the window: the median is not moved by a stain or by a shadow on two of them.
     private const int Samples = 40;
 
+    /// <summary>Reflectance of matt white card where the description has no white patch.</summary>
+    public const double NominalReflectance = 0.85;
+
     /// <summary>Median linear brightness of the markers' white margins nearest the window, share of full scale; null where none is in the picture.</summary>
     /// <param name="grey">The photograph's luma, borrowed.</param>
     /// <param name="calibration">Where the card lies.</param>

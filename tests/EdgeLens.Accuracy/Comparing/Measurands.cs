@@ -27,6 +27,7 @@ public static class Measurands
         new NickComparer(),
         new InventedNickComparer(),
         new SharpFromDullComparer(),
+        new EdgeRadiusComparer(),
     ];
 
     /// <summary>Of toe and side views.</summary>

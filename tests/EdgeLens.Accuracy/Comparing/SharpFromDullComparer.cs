@@ -15,9 +15,6 @@ public sealed class SharpFromDullComparer : IMeasurandComparer
     /// <summary>Length over which the program, too, takes its greatest reflection width, mm.</summary>
     private const double WindowMm = 0.5;
 
-    /// <summary>The toe is the outline within this angle of the apex, seen from the centre of its circle (measurands.md).</summary>
-    private const double ToeHalfAngleRad = Math.PI / 3;
-
     /// <inheritdoc />
     public string Name => "toldSharpFromDull";
 
@@ -53,7 +50,7 @@ public sealed class SharpFromDullComparer : IMeasurandComparer
         [
             .. from sample in truth.WorkingEnd.EdgeRadiusUm
                let arc = sample[0]
-               where truth.IsMeasured(truth.Outline.At(truth.Outline.PlaceAt(arc))) && PartAt(truth, face, arc) == part
+               where truth.IsMeasured(truth.Outline.At(truth.Outline.PlaceAt(arc))) && truth.PartAt(arc, face.Family) == part
                select (arc, sample[1]),
         ];
         double greatest = 0;
@@ -64,12 +61,5 @@ public sealed class SharpFromDullComparer : IMeasurandComparer
             if (isWhole) greatest = Math.Max(greatest, window.Average(sample => sample.RadiusUm));
         }
         return greatest;
-    }
-
-    private static EdgePart PartAt(FaceTruth truth, FaceCase face, double arc)
-    {
-        double radius = face.Family.TipCuts ? truth.WorkingEnd.TipArcRadiusMm ?? truth.WorkingEnd.ToeRadiusMm : truth.WorkingEnd.ToeRadiusMm, fromApex = arc - truth.WorkingEnd.ApexArcMm;
-        if (Math.Abs(fromApex) <= ToeHalfAngleRad * radius) return EdgePart.Toe;
-        return fromApex < 0 ? EdgePart.Left : EdgePart.Right;
     }
 }

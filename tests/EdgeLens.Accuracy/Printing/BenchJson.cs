@@ -7,6 +7,7 @@ namespace EdgeLens.Accuracy.Printing;
 
 /// <summary>
 /// The result as JSON: <c>{"measurands":[{"name","unit","family","count","missing","bias","sd","p95Abs","coverageK2","meanSquaredNormalisedError"}],
+/// "dullness":{"sharp","dull","rocArea","spearman","spearmanCeiling","withinQuarter","measurable"},
 /// "refusals":{"expected","refusedWithRightReason","refusedWithOtherReason","notRefused","goodRefused"},"verdicts":[{"file","verdict"}],"photos","secondsPerPhotoMedian"}</c>.
 /// A figure without anything to compute it from is null.
 /// </summary>
@@ -37,6 +38,7 @@ public static class BenchJson
                 row.Statistics.CoverageK2,
                 row.Statistics.MeanSquaredNormalisedError,
             }),
+            Dullness = run.Dullness,
             Refusals = new
             {
                 Expected = run.ToRefuse.Length,

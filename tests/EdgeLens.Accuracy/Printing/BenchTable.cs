@@ -13,6 +13,11 @@ public static class BenchTable
     {
         if (each) WriteRows(text, "photograph", run.ByPhoto());
         WriteRows(text, "family", run.ByFamily());
+        DullnessStatistics dull = run.Dullness;
+        text.WriteLine();
+        text.WriteLine("edge radius, stretches of 0.5 mm");
+        text.WriteLine($"  {dull.Dull} of 15 µm and more against {dull.Sharp} of 5 µm and less: area under the ROC curve {Number(dull.RocArea)}; Spearman correlation of all {Number(dull.Spearman)} (a perfect order: {Number(dull.SpearmanCeiling)})");
+        text.WriteLine($"  {dull.Measurable} of 10 to 60 µm: {Percent(dull.WithinQuarter)} within 25 %");
         WriteRefusals(text, run);
         text.WriteLine();
         text.WriteLine("verdicts");

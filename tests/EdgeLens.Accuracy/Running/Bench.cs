@@ -50,13 +50,13 @@ public sealed class Bench(DatasetReader set, Action<string> progress)
                     WorkingEndTruth shape = set.ReadAngles(photo);
                     AngleCase angles = new(family, shape, reply.Angles);
                     Comparison edge = Measurands.Told(reply.Angles?.CuttingEdges?.ToString().ToLowerInvariant(), shape.WorkingEdge);
-                    yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(_ => Comparison.NotApplicable), .. Measurands.Angles.Select(a => a.Compare(angles)), edge, told]);
+                    yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(_ => Comparison.NotApplicable), .. Measurands.Angles.Select(a => a.Compare(angles)), edge, told], []);
                     continue;
                 }
                 FaceTruth truth = set.ReadTruth(photo);
                 FaceCase face = new(family, truth, reply.Seen, day.AsNew ? null : baseline, reply.Drift);
                 if (day.AsNew) baseline = new(truth, reply.Seen);
-                yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(m => m.Compare(face)), .. Measurands.Angles.Select(_ => Comparison.NotApplicable), Comparison.NotApplicable, told]);
+                yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(m => m.Compare(face)), .. Measurands.Angles.Select(_ => Comparison.NotApplicable), Comparison.NotApplicable, told], [.. EdgeStretch.All(face)]);
             }
     }
 

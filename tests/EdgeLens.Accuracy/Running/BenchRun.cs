@@ -33,6 +33,9 @@ public sealed record BenchRun(ImmutableArray<GoodPhoto> Good, ImmutableArray<Bad
             .Where(photo => photo.Refusal?.Code == Reply.CrashCode).Select(photo => (photo.File, photo.Refusal!)),
     ];
 
+    /// <summary>How well the radius tells dull stretches of edge from sharp ones.</summary>
+    public DullnessStatistics Dullness => DullnessStatistics.Of([.. Good.SelectMany(photo => photo.Stretches)]);
+
     /// <summary>One row per measurand and family, then all families together; nothing where a measurand does not exist.</summary>
     public IEnumerable<MeasurandRow> ByFamily() => Rows(photo => photo.Family, withAll: true);
 
@@ -63,7 +66,8 @@ public sealed record BenchRun(ImmutableArray<GoodPhoto> Good, ImmutableArray<Bad
 /// <param name="Family">Name of the family.</param>
 /// <param name="Reply">What the program said.</param>
 /// <param name="Comparisons">One for each of <see cref="Measurands.Rows"/>.</param>
-public sealed record GoodPhoto(string File, string Family, Reply Reply, ImmutableArray<Comparison> Comparisons);
+/// <param name="Stretches">Its cutting edges in stretches of 0.5 mm, with their radius.</param>
+public sealed record GoodPhoto(string File, string Family, Reply Reply, ImmutableArray<Comparison> Comparisons, ImmutableArray<EdgeStretch> Stretches);
 
 /// <summary>A photograph that should be refused.</summary>
 /// <param name="File">From the set's folder.</param>

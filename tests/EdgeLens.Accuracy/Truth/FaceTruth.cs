@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Plane;
 
 namespace EdgeLens.Accuracy.Truth;
@@ -8,6 +10,9 @@ public sealed class FaceTruth
 {
     /// <summary>The outline is a measurand from this share of the as-new length, seen from the apex (measurands.md).</summary>
     public const double MeasuredShareOfLength = 0.8;
+
+    // The toe is the outline within this angle of the apex, seen from the centre of its circle (measurands.md).
+    private const double ToeHalfAngleRad = Math.PI / 3;
 
     private readonly CameraTruth _camera;
     private readonly ImmutableArray<ImmutableArray<double>> _cameraFromBlade;
@@ -46,6 +51,14 @@ public sealed class FaceTruth
 
     /// <summary>True where the outline is a measurand.</summary>
     public bool IsMeasured(Vector2 point) => point.Y >= MeasuredFromZMm;
+
+    /// <summary>Which part of the outline a true arc belongs to.</summary>
+    public EdgePart PartAt(double arcMm, FamilyTraits family)
+    {
+        double radius = family.TipCuts ? WorkingEnd.TipArcRadiusMm ?? WorkingEnd.ToeRadiusMm : WorkingEnd.ToeRadiusMm, fromApex = arcMm - WorkingEnd.ApexArcMm;
+        if (Math.Abs(fromApex) <= ToeHalfAngleRad * radius) return EdgePart.Toe;
+        return fromApex < 0 ? EdgePart.Left : EdgePart.Right;
+    }
 
     /// <summary>Middle of the measured part of the blade's axis, pixels.</summary>
     public Vector2 MiddlePixel => Pixel(Middle);

@@ -17,9 +17,10 @@ public sealed class BenchJsonTests
     [Fact]
     public void It_has_the_agreed_members_and_no_other()
     {
-        Assert.Equal(["measurands", "refusals", "verdicts", "photos", "secondsPerPhotoMedian"], Names(Json));
+        Assert.Equal(["measurands", "dullness", "refusals", "verdicts", "photos", "secondsPerPhotoMedian"], Names(Json));
         Assert.Equal(["name", "unit", "family", "count", "missing", "bias", "sd", "p95Abs", "coverageK2", "meanSquaredNormalisedError"], Names(Json.GetProperty("measurands")[0]));
         Assert.Equal(["expected", "refusedWithRightReason", "refusedWithOtherReason", "notRefused", "goodRefused"], Names(Json.GetProperty("refusals")));
+        Assert.Equal(["sharp", "dull", "rocArea", "spearman", "spearmanCeiling", "withinQuarter", "measurable"], Names(Json.GetProperty("dullness")));
         Assert.Equal(["file", "verdict"], Names(Json.GetProperty("verdicts")[0]));
     }
 
@@ -51,7 +52,7 @@ public sealed class BenchJsonTests
     {
         int residual = Measurands.Rows.Select((measurand, i) => (measurand.Name, i)).Single(m => m.Name == "cornerResidualPx").i;
         GoodPhoto Good(string file, string family, Reply reply, Comparison compared) =>
-            new(file, family, reply, Measurands.Rows.Select((_, i) => i == residual ? compared : Comparison.NotApplicable).ToImmutableArray());
+            new(file, family, reply, Measurands.Rows.Select((_, i) => i == residual ? compared : Comparison.NotApplicable).ToImmutableArray(), []);
         return new(
             [
                 Good("a.jpg", "luxator", Answer(VerdictKind.TouchUp, 1), new([new(0.12, null)], 0)),

@@ -42,7 +42,7 @@ internal sealed class MadeFace
         Curve curve = new([.. outline]);
         OutlinePoint[] points = [.. outline.Select((p, i) => new OutlinePoint(new(p.X, p.Y - OtherOriginMm), curve.Arcs[i], curve.DirectionAt(i).Perpendicular, standardUncertaintyUm))];
         Figure none = Figure.Missing("not made");
-        EdgeLightSummary[] light = leftLightUm is { } um ? [new(EdgePart.Left, none, new Measured(um, 1), [])] : [];
+        EdgeLightSummary[] light = leftLightUm is { } um ? [new(EdgePart.Left, none, new Measured(um, 1), [], EdgeRadiusSummary.Missing("not made"))] : [];
         FaceMeasurement measurement = new(
             new("made.jpg", "", 2400, 1800), InstrumentFamily.UniversalCurette,
             new(MmPerPx, 0.008, 100, 0.1, new(0, 0.1), new(100, 1), new(0, 0.9)), new(new(10, 1), 0, 0.02, 0.2),

@@ -117,7 +117,7 @@ public sealed class VerdictDeciderTests
     [Fact]
     public void A_reason_names_figure_uncertainty_limit_edge_and_stretch()
     {
-        FaceMeasurement today = WithLight(Curette, EdgePart.Left, new Measured(12.34, 1.05), new Measured(7, 1), new DullStretch(0.4, 0.9, new(7, 1)), new DullStretch(2, 2.25, new(5, 1)));
+        FaceMeasurement today = WithLight(Curette, EdgePart.Left, new Measured(12.34, 1.05), new Measured(7, 1), new DullStretch(0.4, 0.9, 0.5, new(7, 1), new Measured(21, 3)), new DullStretch(2, 2.25, 0.25, new(5, 1), new Measured(15, 3)));
 
         string words = VerdictDecider.Decide(today, NoDrift, Policy.Default).Reasons[0].Words;
 
@@ -257,7 +257,7 @@ public sealed class VerdictDeciderTests
 
     private static FaceMeasurement WithLight(FaceMeasurement face, EdgePart part, Figure fraction, Figure width, params DullStretch[] stretches) => face with
     {
-        Light = face.Light with { Edges = [.. face.Light.Edges.Where(e => e.Part != part), new(part, fraction, width, [.. stretches])] },
+        Light = face.Light with { Edges = [.. face.Light.Edges.Where(e => e.Part != part), new(part, fraction, width, [.. stretches], EdgeRadiusSummary.Missing("not made"))] },
     };
 
     private static DriftMeasurement WithWidthLoss(double stationMm, double percent, double u) => NoDrift with

@@ -28,7 +28,7 @@ public sealed class EdgeTracerTests
     public void A_disc_is_traced_within_its_stated_uncertainty(double leftPx, bool leftLit, double rightPx, bool rightLit, int seed)
     {
         using Mat grey = Disc(Edge(leftPx, leftLit), Edge(rightPx, rightLit), seed);
-        EdgeTrace trace = EdgeTracer.Trace(grey, Supposed(), new(0), Panels, _ => new(0, 0));
+        EdgeTrace trace = EdgeTracer.Trace(grey, Supposed(), new(0), Unplaced(Panels), _ => new(0, 0));
         Assert.True(trace.Points.Length > 2 * Math.PI * DiscPx * 0.9 / 3 * 0.95);
         Hold("left", p => p.X < Middle.X - 10);
         Hold("right", p => p.X > Middle.X + 10);
@@ -40,7 +40,7 @@ public sealed class EdgeTracerTests
             double mean = errors.Average(), stated = Math.Sqrt(points.Average(p => p.SigmaPx * p.SigmaPx));
             int covered = points.Zip(errors).Count(p => Math.Abs(p.Second) <= 2 * p.First.SigmaPx);
             string found = FormattableString.Invariant(
-                $"{half}: mean {mean:f3}, scatter {Math.Sqrt(errors.Average(e => e * e) - mean * mean):f3}, stated {stated:f3} px, {covered} of {errors.Length} covered, blur {trace.BlurSigmaPx.Value:f3} ± {trace.BlurSigmaPx.StandardUncertainty:f3} px, level {trace.Light.LitLevel:f2} ± {trace.Light.LitLevelRelativeUncertainty:p0}, radius {points.Average(p => p.RadiusPx):f2} px");
+                $"{half}: mean {mean:f3}, scatter {Math.Sqrt(errors.Average(e => e * e) - mean * mean):f3}, stated {stated:f3} px, {covered} of {errors.Length} covered, blur {trace.BlurSigmaPx.Value:f3} ± {trace.BlurSigmaPx.StandardUncertainty:f3} px, level {trace.Light.Panels[0].Light.LitLevel:f2} ± {trace.Light.Panels[0].Light.LitLevelRelativeUncertainty:p0}, radius {points.Average(p => p.RadiusPx):f2} px");
             Assert.True(Math.Abs(mean) <= 2 * stated, found);
             Assert.True(covered >= 0.92 * errors.Length, found);
             Assert.True(stated < 0.5, found);
@@ -55,11 +55,13 @@ public sealed class EdgeTracerTests
     public void The_level_of_lit_steel_is_refined_where_the_edge_is_dull()
     {
         using Mat grey = Disc(Edge(0.35, true), Edge(5, true), 15);
-        SteelLight light = EdgeTracer.Trace(grey, Supposed(), new(0), Panels with { LitLevel = 0.65, LitLevelRelativeUncertainty = 0.2 }, _ => new(0, 0)).Light;
+        SteelLight light = EdgeTracer.Trace(grey, Supposed(), new(0), Unplaced(Panels with { LitLevel = 0.65, LitLevelRelativeUncertainty = 0.2 }), _ => new(0, 0)).Light.Panels[0].Light;
         string found = FormattableString.Invariant($"{light.LitLevel:f3} ± {light.LitLevelRelativeUncertainty:p1}");
         Assert.True(Math.Abs(light.LitLevel - 0.8) <= 2 * light.LitLevelRelativeUncertainty * light.LitLevel, found);
         Assert.True(light.LitLevelRelativeUncertainty < 0.2 && light.LitLevel > 0.7, found);
     }
+
+    private static PanelLight Unplaced(SteelLight light) => new([new(new(0, -1), light)], false);
 
     private static EdgeLine Supposed()
     {

@@ -85,6 +85,14 @@ public sealed class NickTests
         Assert.Empty(Measure(new ShapedBlade { Nicks = [(true, 2.4, 0.018, 0.08)] }));
 
     [Fact]
+    public void A_dent_in_the_neck_is_not_one_of_the_blade_s_edges()
+    {
+        ShapedBlade dented = new() { Nicks = [(true, -0.4, 0.1, 0.06)] };
+        Assert.Empty(Measure(dented));
+        Assert.Single(Measure(dented with { Nicks = [(true, 1.0, 0.1, 0.06)] }));
+    }
+
+    [Fact]
     public void The_side_of_a_luxator_does_not_cut_and_has_no_nicks()
     {
         ShapedBlade luxator = new() { LengthMm = 11, HalfHeelMm = 1.5, HalfToeMm = 1.45, EndMm = 1.3, HalfNeckMm = 1.2, NeckMm = 2.5, ShankWidening = 0.05, Nicks = [(true, 9.2, 0.1, 0.08)] };

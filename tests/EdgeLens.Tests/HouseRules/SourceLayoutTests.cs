@@ -34,6 +34,7 @@ public sealed partial class SourceLayoutTests
     public void No_source_file_is_longer_than_one_idea() =>
         Violations.MustBeNone(
             from source in AllSources()
+            where !source.Name.Contains("/Migrations/", StringComparison.Ordinal) // written by a tool: the whole schema at that step
             let lines = source.ReadLines().Length
             where lines > LongestFile
             select $"{source.Name}: {lines} lines",

@@ -153,37 +153,24 @@ internal sealed record SyntheticWorkingEnd
         return p.XMm > 0 ? EdgePart.Left : EdgePart.Right;
     }
 
+    // A third of the radius is as bright as fully lit steel (docs/physics/edge-profile.md).
+    private const double RadiusPerWidth = 3;
+
     private EdgeLight Light(Outline outline)
     {
         PolicyLimits limits = Policy.Default.For(Family);
+        EdgeLightFigures figures = new(limits.SharpLimitUm, 0.04, 0.04);
         List<LightSample> samples = [];
-        for (double arc = 0; arc <= outline.Points[^1].ArcMm; arc += SampleMm)
+        for (double arc = 0; arc <= outline.Points[^1].ArcMm; arc += EdgeLightFigures.StepMm)
         {
             BladePoint p = PointAt(outline, arc).Position;
             EdgePart part = PartAt(p);
             double station = Math.Max(LengthMm - p.ZMm, 0);
             Figure width = ReflectionUm(part, station) is { } w ? new Measured(w + 0.3 * Math.Sin(arc * 40), 0.3 + 0.04 * w) : Figure.Missing("no panel stands where this part of the edge would mirror it");
-            samples.Add(new(arc, part, station, width));
+            samples.Add(new(arc, part, station, width, width.Measured is { } m ? m.Scale(RadiusPerWidth) : width));
         }
         EdgePart[] cutting = FamilyTraits.Of(Family).TipCuts ? [EdgePart.Toe] : [EdgePart.Left, EdgePart.Toe, EdgePart.Right];
-        return new([.. samples], [.. cutting.Select(p => SumUp(p, [.. samples.Where(s => s.Part == p)], limits.SharpLimitUm))], "fully lit steel, from the shank") { SharpLimitUm = limits.SharpLimitUm };
-    }
-
-    private static EdgeLightSummary SumUp(EdgePart part, LightSample[] samples, double sharpLimitUm)
-    {
-        LightSample[] seen = [.. samples.Where(s => s.ReflectionWidthUm.Measured is not null)];
-        if (seen.Length < samples.Length / 2.0 || samples.Length == 0) return new(part, Figure.Missing("more than half of it stays dark"), Figure.Missing("more than half of it stays dark"), []);
-        bool IsDull(LightSample s) => s.ReflectionWidthUm.Measured!.Value.Value > sharpLimitUm;
-        List<DullStretch> stretches = [];
-        LightSample[] ordered = [.. seen.OrderBy(s => s.StationMm)];
-        for (int i = 0; i < ordered.Length; i++)
-        {
-            if (!IsDull(ordered[i])) continue;
-            int from = i;
-            while (i + 1 < ordered.Length && IsDull(ordered[i + 1])) i++;
-            stretches.Add(new(ordered[from].StationMm, ordered[i].StationMm, ordered[from..(i + 1)].Select(s => s.ReflectionWidthUm.Measured!.Value).MaxBy(m => m.Value)));
-        }
-        return new(part, new Measured(100.0 * seen.Count(IsDull) / seen.Length, seen.Any(IsDull) ? 1.6 : 0.5), seen.Select(s => s.ReflectionWidthUm.Measured!.Value).MaxBy(m => m.Value), [.. stretches]);
+        return new([.. samples], [.. cutting.Select(p => figures.Sum(p, [.. samples.Where(s => s.Part == p)]))], "fully lit steel, from the shank") { SharpLimitUm = limits.SharpLimitUm };
     }
 
     private static OutlinePoint PointAt(Outline outline, double arcMm)

@@ -83,9 +83,9 @@ public sealed class PolicyReaderTests
     [InlineData("\"widthLossRetirePercent\": 20", "\"widthLossRetirePercent\": 2000", 12, "limits.widthLossRetirePercent", "0 to 100")]
     [InlineData("\"name\": \"EdgeLens default\"", "\"name\": \"  \"", 3, "name", "1 to 80")]
     [InlineData("\"schemaVersion\": 1", "\"schemaVersion\": 2", 2, "schemaVersion", "1")]
-    [InlineData("\"luxator\"", "\"chisel\"", 20, "families.chisel", "unknown")]
-    [InlineData("\"universal-scaler\": {", "\"universal-scaler\": 5, \"universal-curette\": {", 19, "families.universal-scaler", "object")]
-    [InlineData("\"lengthLossWatchMm\": 0.45, \"lengthLossRetireMm\": 0.9", "\"lengthLossWatchMm\": 0.85", 19, "families.universal-scaler.lengthLossWatchMm", "0.8")]
+    [InlineData("\"luxator\"", "\"chisel\"", 25, "families.chisel", "unknown")]
+    [InlineData("\"universal-scaler\": {", "\"universal-scaler\": 5, \"universal-curette\": {", 24, "families.universal-scaler", "object")]
+    [InlineData("\"lengthLossWatchMm\": 0.45, \"lengthLossRetireMm\": 0.9", "\"lengthLossWatchMm\": 0.85", 24, "families.universal-scaler.lengthLossWatchMm", "0.8")]
     public void What_is_wrong_is_named_with_its_line_and_property(string original, string changed, int line, string property, string fact)
     {
         Refusal refusal = PolicyReader.Read(Changed(original, changed)).Refusal!;

@@ -86,7 +86,7 @@ public sealed partial class InspectionReportTests
         Assert.Contains("Depth of nick right edge, 2.10 mm from the toe | 62.0 ± 8.0 µm | – | touch-up above 20 µm: ▲ outsideresharpen above 30 µm: ▲ outside", rows);
         Assert.Contains(rows, r => Regex.IsMatch(r, @"^Greatest width loss 2\.00 mm from the toe \| 14\.[345] ± 1\.0 %") && r.Contains("watch above 10 %: ▲ outside", StringComparison.Ordinal) && r.Contains("retire above 20 %: ● inside", StringComparison.Ordinal));
         Assert.Contains("Radius of the toe | 419 ± 12 µm | 419 ± 12 µm | –", rows);
-        Assert.Contains(rows, r => r.StartsWith("Reflecting fraction toe | not measured: more than half of it stays dark", StringComparison.Ordinal));
+        Assert.Contains(rows, r => r.StartsWith("Reflecting fraction toe | not measured: no panel stands where this part of the edge would mirror it", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -1,0 +1,119 @@
+using EdgeLens.Records.Entries;
+using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Instruments;
+using EdgeLens.Records.MeasuringSetup;
+using EdgeLens.Records.Practices;
+using EdgeLens.Records.Sharpening;
+using EdgeLens.Records.Uses;
+
+namespace EdgeLens.Records.Book;
+
+/// <summary>What a row must fulfil before it is entered. Holds for one transaction: what it lets pass it takes to be there for the next row.</summary>
+/// <param name="rows">What is there already.</param>
+public sealed class EntryRules(ICurrentRows rows)
+{
+    /// <summary>Characters; a code stands in file names and headlines.</summary>
+    private const int LongestCode = 40;
+
+    private readonly Dictionary<Type, HashSet<string>> _codes = [];
+
+    /// <summary>Looks at a row that is to be entered.</summary>
+    /// <exception cref="BookException">It names something that is not there, is there already, or makes no sense.</exception>
+    public void Check(Entry entry)
+    {
+        switch (entry)
+        {
+            case Practice p:
+                MustHave(p.Currency is { Length: 3 } && p.Currency.All(char.IsAsciiLetterUpper), "A currency is three capital letters, for example EUR.");
+                if (p.Corrects is null && rows.Current<Practice>().Count > 0) throw new BookException("The book has its practice already; correct that row.");
+                break;
+            case Site s: Name<Site>(s, s.Code); break;
+            case Cassette c:
+                Name<Cassette>(c, c.Code);
+                if (c.Site is { } site) MustKnow<Site>(site);
+                break;
+            case Instrument i:
+                Name<Instrument>(i, i.Code);
+                MustHave(i.Price is null or >= 0, "A price is at least 0.");
+                break;
+            case WorkingEnd e:
+                MustKnow<Instrument>(e.Instrument);
+                MustHave(e.End is >= 1 and <= 99, "A working end's number is from 1 to 99.");
+                Name<WorkingEnd>(e, Key(e.Instrument, e.End));
+                break;
+            case Placement p:
+                MustKnow<Instrument>(p.Instrument);
+                if (p.Cassette is { } cassette) MustKnow<Cassette>(cassette);
+                break;
+            case Procedure p:
+                MustHave(p.Cassette is null != p.Instrument is null, "A procedure names a cassette or an instrument.");
+                if (p.Cassette is { } used) MustKnow<Cassette>(used);
+                if (p.Instrument is { } single) MustKnow<Instrument>(single);
+                MustHave(p.LightCases >= 0 && p.HeavyCases >= 0 && p.LightCases + p.HeavyCases > 0, "A procedure counts at least one case.");
+                break;
+            case Stone s:
+                Name<Stone>(s, s.Code);
+                MustHave(s.Zones is >= 1 and <= 20, "A stone has 1 to 20 zones.");
+                break;
+            case StoneCare c: MustKnow<Stone>(c.Stone); break;
+            case LensProfileEntry l: MustHave(IsName(l.Name), "A lens profile needs a name."); break;
+            case SignOff s: MustHave(s.Agrees == true || !string.IsNullOrWhiteSpace(s.Comment), "A sign-off that does not agree, and a comment, need words."); break;
+            case SharpeningRow s:
+                MustKnowEnd(s);
+                MustHave(s.Strokes is null or (>= 1 and <= 1000), "Strokes are from 1 to 1000.");
+                if (s.Stone is { } stone) MustKnow<Stone>(stone);
+                break;
+            case WorkingEndEvent e: MustKnowEnd(e); break;
+            case InstrumentEntry e: MustKnow<Instrument>(e.Instrument); break;
+        }
+    }
+
+    private static string Key(string instrument, int end) => FormattableString.Invariant($"{instrument} end {end}");
+
+    private void MustKnowEnd(WorkingEndEntry entry)
+    {
+        MustKnow<Instrument>(entry.Instrument);
+        MustKnow<WorkingEnd>(Key(entry.Instrument, entry.End));
+    }
+
+    /// <summary>A code is given once; a correction of its own row may keep it.</summary>
+    private void Name<T>(T entry, string code) where T : Entry
+    {
+        MustHave(IsName(code), $"\"{code}\" is no short name: 1 to {LongestCode} characters, no line breaks.");
+        HashSet<string> known = Codes<T>();
+        if (entry.IsWithdrawal) known.Remove(code);
+        else if (!known.Add(code) && !IsOwnCode(entry, code)) throw new BookException($"{Kind<T>()} {code} is in the book already.");
+    }
+
+    private bool IsOwnCode<T>(T entry, string code) where T : Entry => entry.Corrects is { } old && rows.Current<T>().Any(r => r.Id == old && CodeOf(r) == code);
+
+    private void MustKnow<T>(string code) where T : Entry
+    {
+        if (!Codes<T>().Contains(code)) throw new BookException($"The book has no {Kind<T>()} {code}. Add it first, or check the name.");
+    }
+
+    private HashSet<string> Codes<T>() where T : Entry
+    {
+        if (!_codes.TryGetValue(typeof(T), out HashSet<string>? codes)) _codes[typeof(T)] = codes = [.. rows.Current<T>().Select(CodeOf)];
+        return codes;
+    }
+
+    private static string CodeOf(Entry entry) => entry switch
+    {
+        Site s => s.Code,
+        Cassette c => c.Code,
+        Instrument i => i.Code,
+        WorkingEnd e => Key(e.Instrument, e.End),
+        Stone s => s.Code,
+        _ => throw new ArgumentException($"{entry.GetType().Name} has no code.", nameof(entry)),
+    };
+
+    private static string Kind<T>() => typeof(T) == typeof(WorkingEnd) ? "working end" : typeof(T).Name.ToLowerInvariant();
+
+    private static bool IsName(string text) => text.Trim() == text && text.Length is > 0 and <= LongestCode && !text.Any(char.IsControl);
+
+    private static void MustHave(bool isRight, string what)
+    {
+        if (!isRight) throw new BookException(what);
+    }
+}

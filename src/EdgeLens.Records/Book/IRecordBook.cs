@@ -1,0 +1,53 @@
+using System.Collections.Immutable;
+using EdgeLens.Records.Entries;
+using EdgeLens.Records.Inspections;
+
+namespace EdgeLens.Records.Book;
+
+/// <summary>
+/// The book of one practice. Rows are only added; what a call has returned survives a crash at any later moment. Several threads and processes may use the same book.
+/// </summary>
+public interface IRecordBook : ICurrentRows
+{
+    /// <summary>Which practice, where several share a database.</summary>
+    string PracticeCode { get; }
+
+    /// <summary>The rows about one instrument that hold today, in the order of entry.</summary>
+    /// <typeparam name="T">Kind of row.</typeparam>
+    IReadOnlyList<T> CurrentOf<T>(string instrument) where T : InstrumentEntry;
+
+    /// <summary>One row, corrected or not; null when there is none.</summary>
+    /// <typeparam name="T">Kind of row.</typeparam>
+    T? Find<T>(long id) where T : Entry;
+
+    /// <summary>All rows that were ever entered, corrected and withdrawn ones too, in the order of entry.</summary>
+    /// <typeparam name="T">Kind of row.</typeparam>
+    IReadOnlyList<T> History<T>() where T : Entry;
+
+    /// <summary>Adds rows, all or none.</summary>
+    /// <returns>The rows as they were stored, with ids, in the order given.</returns>
+    /// <exception cref="BookException">A row names something that is not there, is in the wrong form, or corrects a row that is corrected already.</exception>
+    ImmutableArray<Entry> Append(params ReadOnlySpan<Entry> entries);
+
+    /// <summary>Adds an inspection: photographs first, each safely on the disk before the rows that name it.</summary>
+    /// <exception cref="BookException">It names an instrument or photograph that is not there.</exception>
+    InspectionEntry Append(NewInspection inspection);
+
+    /// <summary>All figures of an inspection, in their order.</summary>
+    IReadOnlyList<FigureRow> Figures(long inspectionId);
+
+    /// <summary>Named figures of all inspections that hold today, by instrument, end and time.</summary>
+    /// <param name="names">As in <see cref="FigureRow.Name"/>.</param>
+    /// <param name="instrument">Null for all.</param>
+    IReadOnlyList<DatedFigure> FigureHistory(IReadOnlyCollection<string> names, string? instrument = null);
+
+    /// <summary>The photographs of an inspection, in their order.</summary>
+    IReadOnlyList<PhotographRow> Photographs(long inspectionId);
+
+    /// <summary>What else is kept of an inspection; null when there is no such inspection.</summary>
+    InspectionDocument? Document(long inspectionId);
+
+    /// <summary>Path of a kept photograph; never to be written to.</summary>
+    /// <exception cref="BookException">It is not in the folder.</exception>
+    string PhotographPath(string sha256);
+}
