@@ -11,6 +11,9 @@ public sealed record ReportContext(string ProgramVersion, string? PracticeName =
     /// <summary>All inspections of this working end that there are reports of, this one too, in the order of time; empty for none.</summary>
     public ImmutableArray<ReportLink> History { get; init; } = [];
 
+    /// <summary>True when the report ends with the uncertainty budgets of all figures.</summary>
+    public bool ShowsBudgets { get; init; }
+
     /// <summary>The page that lists all working ends, from this report's place; null for none.</summary>
     public string? OverviewHref { get; init; }
 }

@@ -27,8 +27,18 @@ for (int i = 0; ; i++)
     InspectionEntry stored = book.Append(new NewInspection(
         new()
         {
-            By = "MK", Instrument = "C-07", End = 1, Day = new(2025, 1, 1), ProgramVersion = "0", PolicyName = "p", PolicyFingerprint = "f", Verdict = VerdictKind.Keep, Headline = "h",
-            Reasons = "r", NextSteps = "n", Origin = FigureOrigin.Photographs,
+            By = "MK",
+            Instrument = "C-07",
+            End = 1,
+            Day = new(2025, 1, 1),
+            ProgramVersion = "0",
+            PolicyName = "p",
+            PolicyFingerprint = "f",
+            Verdict = VerdictKind.Keep,
+            Headline = "h",
+            Reasons = "r",
+            NextSteps = "n",
+            Origin = FigureOrigin.Photographs,
         },
         [.. Enumerable.Range(0, 30).Select(k => new FigureRow { Position = k, Name = "widthMm", Unit = "mm", Value = seed + i + k / 30.0, StandardUncertainty = 0.01 })],
         [.. photographs.Select((bytes, k) => new NewPhotograph(new PhotographRow { Position = k, FileName = "p.jpg", Sha256 = names[k], View = PhotographView.Face }, bytes))],

@@ -8,11 +8,13 @@ namespace EdgeLens.Assessment.Drift;
 /// Correlations, JCGM 100:2008, 5.2: two photographs of the same print have the same error of the print, which cancels in the ratio. The lens is taken as independent even where
 /// both have one profile, because refocusing moves the focal length from photograph to photograph by more than the profile leaves unknown.
 /// </remarks>
-internal static class ScaleRatio
+public static class ScaleRatio
 {
     /// <summary>Its parts, the as-new photograph's first.</summary>
     public static IEnumerable<UncertaintyContribution> Of(ScaleSummary baseline, ScaleSummary today)
     {
+        ArgumentNullException.ThrowIfNull(baseline);
+        ArgumentNullException.ThrowIfNull(today);
         bool isSamePrint = baseline.Parts?.PrintName is { } print && print == today.Parts?.PrintName;
         return [.. Of(baseline, "as-new", ContributionOrigin.AsNew, isSamePrint), .. Of(today, "today's", ContributionOrigin.Today, isSamePrint)];
     }

@@ -3,6 +3,7 @@ using EdgeLens.Assessment.Decision;
 using EdgeLens.Assessment.Drift;
 using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Measurements;
+using EdgeLens.Assessment.Sharpening;
 using EdgeLens.Geometry.Figures;
 
 namespace EdgeLens.Assessment.Inspections;
@@ -43,6 +44,24 @@ public sealed record Inspection
     /// <summary>Today against as-new; null when one of the two is missing or they could not be compared.</summary>
     public DriftMeasurement? Drift { get; init; }
 
+    /// <summary>Today's toe or side view; null when there is none or it was refused.</summary>
+    public AngleMeasurement? TodayAngles { get; init; }
+
+    /// <summary>The as-new toe or side view; null when there is none or it was refused.</summary>
+    public AngleMeasurement? BaselineAngles { get; init; }
+
+    /// <summary>Angles today against as-new; null when one of the two views is missing.</summary>
+    public AngleDrift? AngleDrift { get; init; }
+
+    /// <summary>How to hold the stone, for each edge; empty without a toe or side view of today.</summary>
+    public ImmutableArray<EdgeStonePlan> StonePlans { get; init; } = [];
+
+    /// <summary>Faults of form that grinding has made since as-new, the largest first.</summary>
+    public ImmutableArray<ShapeFinding> ShapeFindings { get; init; } = [];
+
+    /// <summary>The work at the bench, in order; null when nothing is to be ground.</summary>
+    public SharpeningPlan? SharpeningPlan { get; init; }
+
     /// <summary>What to do.</summary>
     public required Verdict Verdict { get; init; }
 
@@ -67,4 +86,10 @@ public enum RefusedSubject
 
     /// <summary>The comparison of the two.</summary>
     Comparison,
+
+    /// <summary>Today's toe or side view.</summary>
+    TodayAngleView,
+
+    /// <summary>The as-new toe or side view.</summary>
+    BaselineAngleView,
 }

@@ -35,6 +35,9 @@ public static class NickFinder
     /// <summary>Half window of the parabola through the nick's deepest place; see <see cref="EdgeCrossing.HalfWindowMm"/>, halved because a nick's ground is rounder.</summary>
     private const double GroundHalfWindowMm = 0.05;
 
+    /// <summary>A block of edge over the correlation length of its errors (blocks that overlap like a triangle: exp(-½ (d / c)²) falls to a fifth at its base).</summary>
+    private const double BlockLengths = 1.8;
+
     /// <summary>A gap, by outline indices.</summary>
     /// <param name="From">First point of the gap as left out of the fit.</param>
     /// <param name="To">Last point.</param>
@@ -93,6 +96,16 @@ public static class NickFinder
         return depth;
     }
 
+    /// <summary>
+    /// By how much the deepest place is read too shallow: a place of the outline is a mean over a block of edge, here taken as even over 1.8 correlation lengths (its
+    /// variance is that length squared over 12), and a mean of a ground of curvature κ lies half κ times the variance above its deepest place. Good to half of itself.
+    /// </summary>
+    private static double Flattened(PolynomialFit ground, double at, OutlineNoise noise)
+    {
+        double curvature = (ground.SlopeAt(at - GroundHalfWindowMm) - ground.SlopeAt(at + GroundHalfWindowMm)) / (2 * GroundHalfWindowMm);
+        return Math.Max(0, 0.5 * curvature * Math.Pow(BlockLengths * noise.CorrelationMm, 2) / 12);
+    }
+
     private static Gap? Measure(Outline outline, OutlineNoise noise, double[] firstPass, int from, int to)
     {
         ReadOnlySpan<OutlinePoint> points = outline.Points.AsSpan();
@@ -123,10 +136,16 @@ public static class NickFinder
         double[] sensitivities = [.. edge!.SensitivitiesAt(window.Along[deepest]).Select(s => -s * Math.Max(1, edge.ResidualSd))];
         ImmutableArray<double> raise = ground.SensitivitiesAt(window.Along[deepest]);
         for (int i = g0; i <= g1; i++) sensitivities[i] += raise[i - g0];
-        // The two smooth edges are two fair readings of "fitted to its surroundings": between them lies the definition's own uncertainty.
-        double depthSd = Quadrature.Sum(noise.Propagate(points.Slice(window.FirstIndex, sensitivities.Length), sensitivities), Quadrature.FromLimits(depthMm - firstDepthMm));
+        if (window.FitWithout(window.FirstIndex + a, window.FirstIndex + b, SmoothEdge.PlainDegree) is not { } plain) return null;
+        double plainDepthMm = depthMm + (edge!.At(window.Along[deepest]) - plain.At(window.Along[deepest])) / Math.Sqrt(1 + Math.Pow(edge.SlopeAt(window.Along[deepest]), 2));
+        double noiseSd = noise.Propagate(points.Slice(window.FirstIndex, sensitivities.Length), sensitivities);
         const double limit = LeastDepthUm / 1000;
-        if (Math.Min(depthMm, firstDepthMm) - Measured.CoverageFactor * depthSd < limit) return null;
+        // Two smooth edges are two fair readings of "fitted to its surroundings": between them lies the definition's own uncertainty.
+        double depthSd = Quadrature.Sum(noiseSd, Quadrature.FromLimits(depthMm - plainDepthMm));
+        if (Math.Min(Math.Min(depthMm, plainDepthMm), firstDepthMm) - Measured.CoverageFactor * depthSd < limit) return null;
+        double flattenedMm = Flattened(ground, window.Along[deepest], noise);
+        depthMm += flattenedMm;
+        depthSd = Quadrature.Sum(depthSd, flattenedMm / 2);
         if (CrossingOf(-1) is not { } begin || CrossingOf(1) is not { } end) return null;
         double lengthSd = Quadrature.Sum(depthSd / begin.Slope, depthSd / end.Slope);
         return new(window.FirstIndex + a, window.FirstIndex + b, window.FirstIndex + deepest, new Measured(depthMm, depthSd).Scale(1000), new(end.Along - begin.Along, lengthSd),

@@ -19,6 +19,9 @@ internal sealed class SmoothEdge
 
     private const int Degree = 4;
 
+    /// <summary>A plainer smooth edge, which follows a blade's taper and a toe's circle and no step: where the two disagree the surroundings are no smooth edge.</summary>
+    public const int PlainDegree = 2;
+
     /// <summary>Half the stretch whose chord gives the direction of u: longer than a nick, so that its flanks do not turn the frame.</summary>
     private const double ChordHalfMm = 0.4;
 
@@ -138,12 +141,13 @@ internal sealed class SmoothEdge
     /// <summary>The smooth edge from the surroundings alone, least squares with the points' uncertainties.</summary>
     /// <param name="fromIndex">First outline point of the nick, left out.</param>
     /// <param name="toIndex">Last outline point of the nick, left out.</param>
+    /// <param name="degree">Of the polynomial.</param>
     /// <returns>Null where the surroundings are too short for a polynomial.</returns>
-    public PolynomialFit? FitWithout(int fromIndex, int toIndex)
+    public PolynomialFit? FitWithout(int fromIndex, int toIndex, int degree = Degree)
     {
         double[] weights = new double[Along.Length];
         for (int i = 0; i < weights.Length; i++) weights[i] = FirstIndex + i >= fromIndex && FirstIndex + i <= toIndex ? 0 : 1 / (Sigma[i] * Sigma[i]);
-        return PolynomialFit.Of(Along, Depth, Degree, 0, weights);
+        return PolynomialFit.Of(Along, Depth, degree, 0, weights);
     }
 
     private static Vector2 Place(OutlinePoint p) => new(p.Position.XMm, p.Position.ZMm);

@@ -38,7 +38,7 @@ internal sealed class BookInspector(RecordBook book, Policy policy, ReportContex
 
     /// <summary>A photograph and what is known of it, for measuring.</summary>
     public static ListedPhotograph Listed(PhotographRow row, string path) => new(
-        path, (View)(int)row.View, row.BarXMm is { } x && row.BarYMm is { } y ? PrintMeasurement.FromReadings(x, y) : null, new(row.HeightMm, row.HeightStandardUncertaintyMm));
+        path, row.View, row.BarXMm is { } x && row.BarYMm is { } y ? PrintMeasurement.FromReadings(x, y) : null, new(row.HeightMm, row.HeightStandardUncertaintyMm));
 
     /// <summary>A new photograph on its way into the book.</summary>
     /// <exception cref="RimException">The file cannot be read.</exception>
@@ -56,7 +56,13 @@ internal sealed class BookInspector(RecordBook book, Policy policy, ReportContex
         return new(
             new PhotographRow
             {
-                Position = position, FileName = Path.GetFileName(path), View = view, Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)), BarXMm = barX, BarYMm = barY, HeightMm = height.Value,
+                Position = position,
+                FileName = Path.GetFileName(path),
+                View = view,
+                Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)),
+                BarXMm = barX,
+                BarYMm = barY,
+                HeightMm = height.Value,
                 HeightStandardUncertaintyMm = height.StandardUncertainty,
             },
             bytes);

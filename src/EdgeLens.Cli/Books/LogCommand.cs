@@ -30,7 +30,12 @@ internal static class LogCommand
         Option<int> light = new("--light") { Description = "Patients with light deposits." }, heavy = new("--heavy") { Description = "Patients with heavy deposits." };
         return new("procedure", "Procedures that were done.", (p, by, day, _) => new Procedure
         {
-            By = by, Day = day, Cassette = p.GetValue(cassette), Instrument = p.GetValue(instrument), LightCases = p.GetValue(light), HeavyCases = p.GetValue(heavy),
+            By = by,
+            Day = day,
+            Cassette = p.GetValue(cassette),
+            Instrument = p.GetValue(instrument),
+            LightCases = p.GetValue(light),
+            HeavyCases = p.GetValue(heavy),
         }) { cassette, instrument, light, heavy };
     }
 
@@ -43,8 +48,16 @@ internal static class LogCommand
         Option<bool> sentOut = new("--sent-out") { Description = "Sharpened elsewhere." };
         return new("sharpening", "One sharpening of one working end.", (p, by, day, time) => new SharpeningRow
         {
-            By = by, Instrument = p.GetRequiredValue(instrument), End = p.GetValue(end), Day = day, Time = time, SharpenedBy = p.GetValue(sentOut) ? null : p.GetValue(who) ?? by, Stone = p.GetValue(stone),
-            Zone = p.GetValue(zone), Strokes = p.GetValue(strokes), Note = p.GetValue(note),
+            By = by,
+            Instrument = p.GetRequiredValue(instrument),
+            End = p.GetValue(end),
+            Day = day,
+            Time = time,
+            SharpenedBy = p.GetValue(sentOut) ? null : p.GetValue(who) ?? by,
+            Stone = p.GetValue(stone),
+            Zone = p.GetValue(zone),
+            Strokes = p.GetValue(strokes),
+            Note = p.GetValue(note),
         }) { instrument, end, who, sentOut, stone, zone, strokes, note };
     }
 
@@ -56,7 +69,13 @@ internal static class LogCommand
         Option<string?> note = Note();
         return new("rod-test", "What the plastic test rod says.", (p, by, day, time) => new RodTest
         {
-            By = by, Instrument = p.GetRequiredValue(instrument), End = p.GetValue(end), Day = day, Time = time, Bites = p.GetValue(result) == "bites", Note = p.GetValue(note),
+            By = by,
+            Instrument = p.GetRequiredValue(instrument),
+            End = p.GetValue(end),
+            Day = day,
+            Time = time,
+            Bites = p.GetValue(result) == "bites",
+            Note = p.GetValue(note),
         }) { instrument, result, end, note };
     }
 
@@ -73,7 +92,11 @@ internal static class LogCommand
         Option<bool> wiped = new("--wiped") { Description = "Cleaned of swarf." }, flat = new("--flat") { Description = "Checked: flat." }, hollow = new("--hollow") { Description = "Checked: hollow." };
         return new("stone", "A stone was looked after.", (p, by, day, _) => new StoneCare
         {
-            By = by, Stone = p.GetRequiredValue(stone), Day = day, WasWiped = p.GetValue(wiped), IsFlat = p.GetValue(flat) ? true : p.GetValue(hollow) ? false : null,
+            By = by,
+            Stone = p.GetRequiredValue(stone),
+            Day = day,
+            WasWiped = p.GetValue(wiped),
+            IsFlat = p.GetValue(flat) ? true : p.GetValue(hollow) ? false : null,
         }) { stone, wiped, flat, hollow };
     }
 
@@ -84,7 +107,10 @@ internal static class LogCommand
         Option<string?> comment = new("--comment") { Description = "In the clinician's words." };
         return new("sign-off", "The lead clinician's word on an inspection.", (p, by, _, _) => new SignOff
         {
-            By = by, InspectionId = p.GetValue(inspection), Agrees = p.GetValue(agrees) ? true : p.GetValue(differs) ? false : null, Comment = p.GetValue(comment),
+            By = by,
+            InspectionId = p.GetValue(inspection),
+            Agrees = p.GetValue(agrees) ? true : p.GetValue(differs) ? false : null,
+            Comment = p.GetValue(comment),
         }) { inspection, agrees, differs, comment };
     }
 
@@ -96,7 +122,13 @@ internal static class LogCommand
         Option<string?> lens = new("--lens-name") { Description = "Name of the lens profile that was used." };
         return new("verification", "A known dimension was measured to see whether the set-up still measures right.", (p, by, day, _) => new Verification
         {
-            By = by, Day = day, Subject = p.GetRequiredValue(subject), KnownMm = p.GetValue(known), MeasuredMm = p.GetValue(measured), StandardUncertaintyMm = p.GetValue(u), LensProfile = p.GetValue(lens),
+            By = by,
+            Day = day,
+            Subject = p.GetRequiredValue(subject),
+            KnownMm = p.GetValue(known),
+            MeasuredMm = p.GetValue(measured),
+            StandardUncertaintyMm = p.GetValue(u),
+            LensProfile = p.GetValue(lens),
         }) { subject, known, measured, u, lens };
     }
 

@@ -18,7 +18,11 @@ internal static class StateCommands
             terminal, parsed.GetValue(json),
             options.Open(parsed, terminal).Append(options.Corrected(parsed, new StateChange
             {
-                By = options.By(parsed), Instrument = parsed.GetRequiredValue(instrument), Day = BookOptions.Day(parsed.GetValue(day), terminal.Today), State = InstrumentState.Retired, Reason = parsed.GetValue(reason),
+                By = options.By(parsed),
+                Instrument = parsed.GetRequiredValue(instrument),
+                Day = BookOptions.Day(parsed.GetValue(day), terminal.Today),
+                State = InstrumentState.Retired,
+                Reason = parsed.GetValue(reason),
             }))[0],
             $"{parsed.GetValue(instrument)} is retired"));
         return command;
@@ -35,8 +39,11 @@ internal static class StateCommands
             terminal, parsed.GetValue(json),
             options.Open(parsed, terminal).Append(options.Corrected(parsed, new StateChange
             {
-                By = options.By(parsed), Instrument = parsed.GetRequiredValue(instrument), Day = BookOptions.Day(parsed.GetValue(day), terminal.Today),
-                State = parsed.GetValue(state) == "in-use" ? InstrumentState.InUse : InstrumentState.AtSharpening, Reason = parsed.GetValue(reason),
+                By = options.By(parsed),
+                Instrument = parsed.GetRequiredValue(instrument),
+                Day = BookOptions.Day(parsed.GetValue(day), terminal.Today),
+                State = parsed.GetValue(state) == "in-use" ? InstrumentState.InUse : InstrumentState.AtSharpening,
+                Reason = parsed.GetValue(reason),
             }))[0],
             $"{parsed.GetValue(instrument)} is {parsed.GetValue(state)}"));
         return command;

@@ -1,9 +1,12 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Cli.Folders;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Geometry.Figures;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
 
 namespace EdgeLens.Cli.Commands;
 
@@ -54,6 +57,14 @@ internal sealed class PhotographOptions
         { } end and >= 1 and <= 99 => end,
         _ => throw new RimException(ExitCode.WrongArguments, "--working-end must be from 1 to 99."),
     };
+
+    /// <summary>Photographs of one day, of one card; the pictures tell the views.</summary>
+    public ImmutableArray<ListedPhotograph> Photographs(ParseResult parsed, IEnumerable<string> paths, CardDescription card)
+    {
+        PrintMeasurement? print = Bars.Of(parsed, card);
+        Measured height = HeightOverCardMm(parsed);
+        return [.. paths.Select(path => new ListedPhotograph(path, null, print, height))];
+    }
 
     public Measured HeightOverCardMm(ParseResult parsed)
     {

@@ -27,6 +27,7 @@ internal static class ReportCommand
             folder, instrument, end, date, target,
         };
         setup.AddTo(command);
+        setup.AddBudgetTo(command);
         command.SetAction(parsed =>
         {
             bool wantsJson = parsed.GetValue(json);
@@ -39,7 +40,7 @@ internal static class ReportCommand
             chosen = chosen with { Inspections = [.. chosen.Inspections.Where(d => ReferenceEquals(d, day) || d.IsAsNew)] };
             ListedFolder part = listed with { WorkingEnds = [chosen] };
             InspectedDay seen = setup.Inspector(parsed, listed.Card, terminal, Batch.PhotographCount(part)).Inspect(chosen).Single(d => d.Inspection.Date == day.Date);
-            ReportContext context = Batch.Context(listed);
+            ReportContext context = Batch.Context(listed) with { ShowsBudgets = setup.ShowsBudgets(parsed) };
             if (file is not null) AtomicFile.Write(file, ReportFolder.Html(seen, context));
             terminal.Out.Write(wantsJson ? InspectionJson.Write(seen.Inspection, context) : new BatchResult([new(seen, "", file!)], null, []).ToText());
             return (int)seen.Code;

@@ -15,6 +15,13 @@ internal sealed class SetupOptions
     private readonly Option<string?> _lens = new("--lens") { Description = "Profile of the phone and loupe, made by `edgelens lens`.", HelpName = "FILE" };
     private readonly Option<string?> _policy = new("--policy") { Description = "Limits of your practice (docs/policy.md).", HelpName = "FILE" };
 
+    private readonly Option<bool> _budget = new("--budget") { Description = "End each report with where its uncertainties come from." };
+
+    /// <summary>Adds <c>--budget</c>, to commands that write inspection reports.</summary>
+    public void AddBudgetTo(Command command) => command.Options.Add(_budget);
+
+    public bool ShowsBudgets(ParseResult parsed) => parsed.GetValue(_budget);
+
     public void AddTo(Command command)
     {
         foreach (Option option in (Option[])[_card, _lens, _policy]) command.Options.Add(option);
@@ -31,7 +38,7 @@ internal sealed class SetupOptions
     /// <param name="parsed">The command line.</param>
     /// <param name="card">In the photographs.</param>
     /// <param name="terminal">For complaints.</param>
-    public FaceReader Reader(ParseResult parsed, CardDescription card, Terminal terminal)
+    public ViewReader Reader(ParseResult parsed, CardDescription card, Terminal terminal)
     {
         LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
         if (lens?.VerificationDue is { } due && due < terminal.Today)

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
+using EdgeLens.Assessment.Measurements;
 using EdgeLens.Assessment.Policies;
 using EdgeLens.Assessment.Studies;
 using EdgeLens.Cli.Files;
@@ -29,7 +30,7 @@ internal static class StudyCommand
         {
             ListedFolder listed = FolderIndex.Read(parsed.GetRequiredValue(folder), setup.CardPath(parsed));
             Policy policy = setup.Policy(parsed);
-            int done = 0, count = listed.WorkingEnds.Sum(e => e.Inspections.Sum(d => d.Photographs.Count(p => p.View == View.Face && (p.TakenBy is not null || d.IsAsNew))));
+            int done = 0, count = listed.WorkingEnds.Sum(e => e.Inspections.Sum(d => d.Photographs.Count(p => p.View is null or PhotographView.Face && (p.TakenBy is not null || d.IsAsNew))));
             (ImmutableArray<StudyPhotograph> measured, ImmutableArray<(string FileName, string Reason)> refused) = new StudyRunner(
                 setup.Reader(parsed, listed.Card, terminal), path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{count}] {path}"))).Run(listed);
             foreach ((string name, string reason) in refused) terminal.Error.WriteLine($"{name}: {reason}");

@@ -102,13 +102,13 @@ public sealed class FolderIndex
     private ListedPhotograph? Photograph(IndexNode node)
     {
         string? path = node.Read("file", file => Inside(_folder, file), "a path inside this folder");
-        View? view = node.Text("view") switch
+        PhotographView? view = node.OptionalText("view") switch
         {
-            "face" => View.Face,
-            "toe" => View.Toe,
-            "side" => View.Side,
+            "face" => PhotographView.Face,
+            "toe" => PhotographView.Toe,
+            "side" => PhotographView.Side,
             null => null,
-            _ => Complained<View>(node, "view", "must be face, toe or side"),
+            _ => Complained<PhotographView>(node, "view", "must be face, toe or side"),
         };
         PrintMeasurement? print = null;
         if (node.OptionalPair("bars_measured_mm") is { } bars)
@@ -119,7 +119,7 @@ public sealed class FolderIndex
         double height = node.OptionalNumber("height_over_card_mm", -GreatestHeightMm, GreatestHeightMm) ?? 0;
         double limit = node.OptionalNumber("height_limit_mm", 0, GreatestHeightMm) ?? UsualHeightLimitMm;
         string? takenBy = node.OptionalText("taken_by");
-        return path is null || view is null ? null : new(path, view.Value, print, new(height, Quadrature.FromLimits(limit))) { TakenBy = takenBy };
+        return path is null ? null : new(path, view, print, new(height, Quadrature.FromLimits(limit))) { TakenBy = takenBy };
     }
 
     private static EdgePart? Complained(IndexNode node, string field, string what) => Complained<EdgePart>(node, field, what);

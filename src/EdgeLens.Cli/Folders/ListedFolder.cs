@@ -32,24 +32,11 @@ public sealed record ListedInspection(DateOnly Date, bool IsAsNew, string? Note,
 
 /// <summary>One photograph and what the user knows of it.</summary>
 /// <param name="Path">Of the file.</param>
-/// <param name="View">What it shows.</param>
+/// <param name="View">What it shows; null where nothing is said and the picture must tell.</param>
 /// <param name="Print">The card's bars as measured; null when they were not.</param>
 /// <param name="HeightOverCardMm">Of the face over the card.</param>
-public sealed record ListedPhotograph(string Path, View View, PrintMeasurement? Print, Measured HeightOverCardMm)
+public sealed record ListedPhotograph(string Path, PhotographView? View, PrintMeasurement? Print, Measured HeightOverCardMm)
 {
     /// <summary>Initials or staff code of who took it; null where the index does not say.</summary>
     public string? TakenBy { get; init; }
-}
-
-/// <summary>The three photographs of a working end (docs/photographing.md).</summary>
-public enum View
-{
-    /// <summary>Square to the face.</summary>
-    Face,
-
-    /// <summary>The toe towards the camera: scalers and curettes.</summary>
-    Toe,
-
-    /// <summary>The blade on edge: luxators and elevators.</summary>
-    Side,
 }

@@ -11,8 +11,11 @@ namespace EdgeLens.Cli.Inspecting;
 /// <param name="complaints">Told where the program broke down, if it does.</param>
 public sealed class Batch(WorkingEndInspector inspector, TextWriter complaints)
 {
+    /// <summary>True when each report ends with the uncertainty budgets.</summary>
+    public bool ShowsBudgets { get; init; }
+
     /// <summary>How many photographs will be measured.</summary>
-    public static int PhotographCount(ListedFolder folder) => folder.WorkingEnds.Sum(e => e.Inspections.Count(d => d.Photographs.Any(p => p.View == View.Face)));
+    public static int PhotographCount(ListedFolder folder) => folder.WorkingEnds.Sum(e => e.Inspections.Sum(d => d.Photographs.Length));
 
     /// <summary>What the reports of a folder say about themselves.</summary>
     public static ReportContext Context(ListedFolder folder) => new(Terminal.ProgramVersion, folder.PracticeName, folder.IsRendered);
@@ -21,7 +24,7 @@ public sealed class Batch(WorkingEndInspector inspector, TextWriter complaints)
     /// <exception cref="RimException">The overview cannot be written.</exception>
     public BatchResult Run(ListedFolder folder, string target)
     {
-        ReportFolder reports = new(target, Context(folder));
+        ReportFolder reports = new(target, Context(folder) with { ShowsBudgets = ShowsBudgets });
         List<WrittenReport> written = [];
         List<BatchFailure> failures = [];
         foreach (ListedWorkingEnd end in folder.WorkingEnds)

@@ -4,6 +4,8 @@ using EdgeLens.Assessment.Drift;
 using EdgeLens.Assessment.Inspections;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Assessment.Policies;
+using EdgeLens.Assessment.Sharpening;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Cli.Folders;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Geometry.Figures;
@@ -14,7 +16,7 @@ namespace EdgeLens.Cli.Inspecting;
 /// <param name="reader">Measures photographs.</param>
 /// <param name="policy">Whose limits.</param>
 /// <param name="progress">Told the path of each photograph before it is measured.</param>
-public sealed class WorkingEndInspector(FaceReader reader, Policy policy, Action<string> progress)
+public sealed class WorkingEndInspector(ViewReader reader, Policy policy, Action<string> progress)
 {
     /// <summary>The as-new day first, then the others, each compared with it.</summary>
     /// <param name="end">Photographs by day.</param>
@@ -22,35 +24,35 @@ public sealed class WorkingEndInspector(FaceReader reader, Policy policy, Action
     public ImmutableArray<InspectedDay> Inspect(ListedWorkingEnd end)
     {
         ListedInspection? asNew = end.Inspections.FirstOrDefault(d => d.IsAsNew);
-        FaceReading? baseline = asNew is null ? null : Read(end, asNew, null);
+        DayReadings? baseline = asNew is null ? null : Read(end, asNew, null);
         return
         [
             .. from day in end.Inspections
-               select ReferenceEquals(day, asNew) ? Judge(end, day, baseline, null, null) : Judge(end, day, Read(end, day, baseline?.Face?.Measurement), baseline, asNew?.Date),
+               select ReferenceEquals(day, asNew) ? Judge(end, day, baseline!, null, null) : Judge(end, day, Read(end, day, baseline?.BaselineFace), baseline, asNew?.Date),
         ];
     }
 
-    /// <summary>The day's face view; null when it has none.</summary>
-    private FaceReading? Read(ListedWorkingEnd end, ListedInspection day, FaceMeasurement? baseline)
-    {
-        if (day.Photographs.FirstOrDefault(p => p.View == View.Face) is not { } photograph) return null;
-        progress(photograph.Path);
-        return reader.Read(photograph.Path, end.Family, photograph.Print, photograph.HeightOverCardMm, baseline);
-    }
+    private DayReadings Read(ListedWorkingEnd end, ListedInspection day, FaceMeasurement? baseline) => DayReadings.Read(reader, end.Family, day, baseline, progress);
 
-    private InspectedDay Judge(ListedWorkingEnd end, ListedInspection day, FaceReading? today, FaceReading? baseline, DateOnly? baselineDate)
+    private InspectedDay Judge(ListedWorkingEnd end, ListedInspection day, DayReadings today, DayReadings? baseline, DateOnly? baselineDate)
     {
-        Refusal? missing = today is null ? new("no-face-view", "This inspection has no face view.", "Photograph the working end from square above its face.") : today.Refusal;
+        Refusal? missing = today.Face is null ? new("no-face-view", "This inspection has no face view.", "Photograph the working end from square above its face.") : today.Face.Refusal;
         DriftMeasurement? drift = null;
         Refusal? incomparable = null;
-        today?.Face?.Drift?.TryGet(out drift, out incomparable);
+        today.Face?.Face?.Drift?.TryGet(out drift, out incomparable);
+        AngleMeasurement? angles = today.Angles?.Angles, angleBaseline = baseline?.Angles?.Angles;
         ImmutableArray<InspectionRefusal> refusals =
         [
-            .. Refused(RefusedSubject.TodayFaceView, today, missing), .. Refused(RefusedSubject.BaselineFaceView, baseline, baseline?.Refusal), .. Refused(RefusedSubject.Comparison, null, incomparable),
+            .. Refused(RefusedSubject.TodayFaceView, today.Face, missing), .. Refused(RefusedSubject.BaselineFaceView, baseline?.Face, baseline?.Face?.Refusal),
+            .. Refused(RefusedSubject.Comparison, null, incomparable),
+            .. Refused(RefusedSubject.TodayAngleView, today.Angles, today.Angles?.Refusal), .. Refused(RefusedSubject.BaselineAngleView, baseline?.Angles, baseline?.Angles?.Refusal),
         ];
-        ImmutableArray<PhotographNotMeasured> notMeasured = NotMeasured(day);
-        Verdict verdict = today?.Face is { } face
-            ? VerdictDecider.Decide(face.Measurement, drift, policy, end.WorkingEdge, day.IsAsNew)
+        AngleDrift? turned = null;
+        if (angles is not null && angleBaseline is not null) AngleDrift.Between(angleBaseline, angles).TryGet(out turned, out _);
+        ImmutableArray<EdgeStonePlan> stones = angles is null ? [] : EdgeStonePlan.For(angles, angleBaseline);
+        ImmutableArray<ShapeFinding> faults = today.Face?.Face is { } shaped && drift is not null && baseline?.BaselineFace is { } asNewFace ? ShapeFindings.Of(asNewFace, shaped.Measurement, drift) : [];
+        Verdict verdict = today.Face?.Face is { } face
+            ? VerdictDecider.Decide(face.Measurement, drift, policy, end.WorkingEdge, day.IsAsNew, turned)
             : VerdictDecider.Refused([missing!], policy);
         Inspection inspection = new()
         {
@@ -61,35 +63,48 @@ public sealed class WorkingEndInspector(FaceReader reader, Policy policy, Action
             Date = day.Date,
             IsAsNew = day.IsAsNew,
             ConditionNote = day.Note,
-            Today = today?.Face?.Measurement,
-            Baseline = baseline?.Face?.Measurement,
+            Today = today.Face?.Face?.Measurement,
+            Baseline = baseline?.BaselineFace,
             BaselineDate = baselineDate,
             Drift = drift,
+            TodayAngles = angles,
+            BaselineAngles = angleBaseline,
+            AngleDrift = turned,
+            StonePlans = stones,
+            ShapeFindings = faults,
+            SharpeningPlan = Plan(today, verdict, stones, end.WorkingEdge),
             Refusals = refusals,
-            Verdict = verdict with { Remarks = [.. verdict.Remarks, .. notMeasured.Select(n => n.Why)] },
+            Verdict = verdict with { Remarks = [.. verdict.Remarks, .. faults.Select(f => f.Words), .. Remarks(end, angles), .. Remarks(baseline?.Average ?? today.Average), .. today.LeftOut.Select(n => n.Why)] },
         };
-        ExitCode code = refusals.Length == 0 ? ExitCode.Done : (ExitCode)Math.Max((int)ExitCode.Refused, (int)(today?.Code ?? ExitCode.Done));
-        return new(inspection, today?.Picture, notMeasured, code);
+        ExitCode code = refusals.Length == 0 ? ExitCode.Done : (ExitCode)new[] { (int)ExitCode.Refused, (int)(today.Face?.Code ?? 0), (int)(today.Angles?.Code ?? 0) }.Max();
+        return new(inspection, today.Face?.Picture, today.Angles?.AnglePictures ?? [], today.LeftOut, code);
     }
 
-    private static IEnumerable<InspectionRefusal> Refused(RefusedSubject subject, FaceReading? reading, Refusal? refusal) =>
+    private static SharpeningPlan? Plan(DayReadings today, Verdict verdict, ImmutableArray<EdgeStonePlan> stones, EdgePart? workingEdge)
+    {
+        if (today.Face?.Face is not { } face) return null;
+        SharpeningPlan plan = SharpeningPlan.For(face.Measurement, verdict, stones.Where(s => s.Plan is not null).ToDictionary(s => s.Edge, s => s.Plan!), workingEdge);
+        return plan.Steps.IsEmpty ? null : plan;
+    }
+
+    private static IEnumerable<string> Remarks(BaselineAverage? average)
+    {
+        if (average is null) yield break;
+        if (average.ScatterUm.Measured is { } scatter)
+            yield return FormattableString.Invariant($"The as-new outline is the mean of {average.Count} photographs, which differ by {FigureText.WithUncertainty(scatter, "µm")} (rms).");
+        foreach (Refusal refusal in average.LeftOut) yield return $"An as-new photograph was left out of the mean: {refusal.Reason}";
+    }
+
+    /// <summary>The face's offset says which edge is made to cut; the user may have said another.</summary>
+    private static IEnumerable<string> Remarks(ListedWorkingEnd end, AngleMeasurement? angles)
+    {
+        EdgePart? told = angles?.CuttingEdges switch { CuttingEdges.Left => EdgePart.Left, CuttingEdges.Right => EdgePart.Right, _ => null };
+        if (told is { } seen && end.WorkingEdge is { } stated && seen != stated)
+            yield return $"The {Name(stated)} edge was stated as the working edge, but the toe view shows the {Name(seen)} one lower: check which end this is.";
+
+        static string Name(EdgePart part) => part.ToString().ToLowerInvariant();
+    }
+
+    private static IEnumerable<InspectionRefusal> Refused(RefusedSubject subject, ViewReading? reading, Refusal? refusal) =>
         refusal is null ? [] : [new(subject, reading is null ? null : Path.GetFileName(reading.Path), refusal)];
-
-    /// <summary>Everything but the first face view. Toe and side views get their place here when they are measured.</summary>
-    private static ImmutableArray<PhotographNotMeasured> NotMeasured(ListedInspection day)
-    {
-        ListedPhotograph? used = day.Photographs.FirstOrDefault(p => p.View == View.Face);
-        return [.. day.Photographs.Where(p => !ReferenceEquals(p, used)).Select(p => new PhotographNotMeasured(Path.GetFileName(p.Path), p.View, Why(p)))];
-    }
-
-    private static string Why(ListedPhotograph photograph)
-    {
-        string file = Path.GetFileName(photograph.Path);
-        return photograph.View switch
-        {
-            View.Face => $"A second face view ({file}) was left out: one is used for each day.",
-            View.Toe => $"The toe view ({file}) is not measured yet: face and internal angles are not judged.",
-            _ => $"The side view ({file}) is not measured yet: wedge angle and tip thickness are not judged.",
-        };
-    }
 }

@@ -10,7 +10,7 @@ namespace EdgeLens.Cli.Studying;
 /// <summary>Measures the photographs of a study.</summary>
 /// <param name="reader">Measures photographs.</param>
 /// <param name="progress">Told the path of each photograph before it is measured.</param>
-public sealed class StudyRunner(FaceReader reader, Action<string> progress)
+public sealed class StudyRunner(ViewReader reader, Action<string> progress)
 {
     /// <summary>
     /// Every face view with a person's name is one reading. What they are compared with is the as-new photograph of the working end or, without one, the first
@@ -25,9 +25,9 @@ public sealed class StudyRunner(FaceReader reader, Action<string> progress)
         foreach (ListedWorkingEnd end in folder.WorkingEnds)
         {
             string thing = FormattableString.Invariant($"{end.InstrumentId} end {end.WorkingEnd}");
-            ListedPhotograph? asNew = end.Inspections.FirstOrDefault(d => d.IsAsNew)?.Photographs.FirstOrDefault(p => p.View == View.Face);
+            ListedPhotograph? asNew = end.Inspections.FirstOrDefault(d => d.IsAsNew)?.Photographs.FirstOrDefault(p => p.View is null or PhotographView.Face);
             FaceMeasurement? baseline = asNew is null ? null : Read(end, asNew, null)?.Face?.Measurement;
-            foreach (ListedPhotograph photograph in end.Inspections.Where(d => !d.IsAsNew).SelectMany(d => d.Photographs).Where(p => p.View == View.Face && p.TakenBy is not null))
+            foreach (ListedPhotograph photograph in end.Inspections.Where(d => !d.IsAsNew).SelectMany(d => d.Photographs).Where(p => p.View is null or PhotographView.Face && p.TakenBy is not null))
             {
                 if (Read(end, photograph, baseline) is not { Face: { } face }) continue;
                 if (baseline is null)
@@ -42,10 +42,10 @@ public sealed class StudyRunner(FaceReader reader, Action<string> progress)
         }
         return ([.. measured], [.. refused]);
 
-        FaceReading? Read(ListedWorkingEnd end, ListedPhotograph photograph, FaceMeasurement? baseline)
+        ViewReading? Read(ListedWorkingEnd end, ListedPhotograph photograph, FaceMeasurement? baseline)
         {
             progress(photograph.Path);
-            FaceReading reading = reader.Read(photograph.Path, end.Family, photograph.Print, photograph.HeightOverCardMm, baseline);
+            ViewReading reading = reader.Read(photograph, end.Family, baseline);
             if (reading.Refusal is not { } refusal) return reading;
             refused.Add((Path.GetFileName(photograph.Path), refusal.Reason));
             return null;

@@ -4,6 +4,7 @@ using EdgeLens.Assessment.Decision;
 using EdgeLens.Assessment.Inspections;
 using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Measurements;
+using EdgeLens.Assessment.Sharpening;
 using EdgeLens.Assessment.Wording;
 using EdgeLens.Geometry.Figures;
 
@@ -18,6 +19,7 @@ internal static class MeasurementText
         FamilyTraits traits = FamilyTraits.Of(inspection.Family);
         text.Append(CultureInfo.InvariantCulture, $"{inspection.InstrumentId} end {inspection.WorkingEnd}, {traits.Title}: {inspection.Verdict.Headline}\n");
         foreach (InspectionRefusal refused in inspection.Refusals) text.Append(CultureInfo.InvariantCulture, $"  refused: {refused.Refusal}\n");
+        if (inspection.TodayAngles is { } angles) Angles(text, inspection, angles);
         if (inspection.Today is not { } face) return text.ToString();
         foreach (VerdictReason reason in inspection.Verdict.Reasons) text.Append(CultureInfo.InvariantCulture, $"  - {reason.Words}\n");
 
@@ -31,6 +33,7 @@ internal static class MeasurementText
         foreach (EdgeLightSummary edge in face.Light.Edges)
         {
             Line(text, $"{PlaceText.Name(edge.Part, inspection.Family)}: dull share", edge.ReflectingFractionPercent, "%");
+            Line(text, $"{PlaceText.Name(edge.Part, inspection.Family)}: greatest edge radius", edge.Radius.GreatestUm, "µm");
             Line(text, $"{PlaceText.Name(edge.Part, inspection.Family)}: widest line of light", edge.GreatestReflectionWidthUm, "µm");
         }
         foreach (StationWidth width in face.Widths)
@@ -40,6 +43,24 @@ internal static class MeasurementText
         if (face.Nicks.IsEmpty) Line(text, "nicks", "none");
         text.Append("± is the expanded uncertainty, k = 2 (about 95 %).\n");
         return text.ToString();
+    }
+
+    private static void Angles(StringBuilder text, Inspection inspection, AngleMeasurement angles)
+    {
+        if (angles.View == PhotographView.Side)
+        {
+            Line(text, "wedge angle", angles.WedgeAngleDeg, "°");
+            Line(text, "tip thickness", angles.TipThicknessUm, "µm");
+        }
+        else
+        {
+            Line(text, "face to terminal shank", angles.FaceAngleDeg, "°");
+            Line(text, "internal angle, left", angles.InternalAngleLeftDeg, "°");
+            Line(text, "internal angle, right", angles.InternalAngleRightDeg, "°");
+            if (angles.CuttingEdges is { } edges) Line(text, "made to cut with", edges == CuttingEdges.Both ? "both edges" : $"the {(edges == CuttingEdges.Left ? "left" : "right")} edge");
+        }
+        foreach (EdgeStonePlan edge in inspection.StonePlans)
+            if (edge.Plan is { } plan) Line(text, $"stone to face, {PlaceText.Name(edge.Edge, inspection.Family)}", FigureText.WithUncertainty(plan.StoneToFaceDeg, "°"));
     }
 
     private static void Line(StringBuilder text, string name, Figure figure, string unit) =>

@@ -50,10 +50,15 @@ public sealed class ReportFolder(string folder, ReportContext context)
     public void WriteOverview() => AtomicFile.Write(OverviewPath, OverviewPage.ToHtml([.. _entries], context));
 
     /// <summary>The report of one day as a page.</summary>
-    public static string Html(InspectedDay day, ReportContext context) => InspectionReport.ToHtml(day.Inspection, day.Picture is { } picture ? Shown(picture) : null, context);
+    public static string Html(InspectedDay day, ReportContext context) => InspectionReport.ToHtml(day.Inspection, day.Picture is { } picture ? Shown(picture) : null, context,
+        [.. day.AnglePictures.Select(p => new ReportAnglePhotograph(p.Jpeg, p.WidthPx, p.HeightPx, p.Lines))]);
 
     private static ReportPhotograph Shown(WorkingEndPicture picture) =>
-        new(picture.Jpeg, picture.WidthPx, picture.HeightPx, picture.OutlinePx, picture.MmPerPx) { BaselineOutlinePx = picture.BaselineOutlinePx };
+        new(picture.Jpeg, picture.WidthPx, picture.HeightPx, picture.OutlinePx, picture.MmPerPx) 
+        {
+            BaselineOutlinePx = picture.BaselineOutlinePx,
+            Edges = [.. picture.Edges.Select(e => new ReportEdgeStrip(e.Part, e.Jpeg, e.FromMm, e.ToMm, e.OutsideMm / (e.OutsideMm + e.InsideMm)))],
+        };
 
     // Names hold nothing but letters, digits and "-_.": no character of theirs means something in an address.
     private static string Href(string stem) => stem + ".html";

@@ -34,9 +34,20 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
     /// <returns>The measurement, or why the photograph cannot be measured.</returns>
     public Outcome<FaceResult> Measure(Photograph photo, FamilyTraits family, PrintMeasurement print, Measured heightOverCardMm, LensProfile? lens, FaceMeasurement? baseline)
     {
+        return CardStage.Calibrate(photo, card, print, lens).Then(calibration => Measure(photo, calibration, family, heightOverCardMm, baseline));
+    }
+
+    /// <summary>Measures one face view whose camera is known.</summary>
+    /// <param name="photo">Borrowed.</param>
+    /// <param name="calibration">By <see cref="CardStage"/>.</param>
+    /// <param name="family">As the user states it.</param>
+    /// <param name="heightOverCardMm">Of the face over the card, with its standard uncertainty.</param>
+    /// <param name="baseline">The as-new face view, if there is one.</param>
+    /// <returns>The measurement, or why the photograph cannot be measured.</returns>
+    public Outcome<FaceResult> Measure(Photograph photo, CardCalibration calibration, FamilyTraits family, Measured heightOverCardMm, FaceMeasurement? baseline)
+    {
         ArgumentNullException.ThrowIfNull(photo);
-        if (!CardDetector.Detect(photo.Grey, card).TryGet(out CardSighting? sighting, out Refusal? refusal)) return MissingCard.Explain(photo.Grey, refusal);
-        if (!CardCalibrator.Calibrate(sighting, card, print, lens).TryGet(out CardCalibration? calibration, out refusal)) return refusal;
+        ArgumentNullException.ThrowIfNull(calibration);
         if (PaperLevel.Measure(photo.Grey, calibration, card) is not { } paper) return CaptureGate.CardHidden;
         if (CameraMotion.Check(photo.Grey) is { } moved) return moved;
         if (CaptureGate.Check(paper, calibration.TiltDeg, options) is { } bad) return bad;

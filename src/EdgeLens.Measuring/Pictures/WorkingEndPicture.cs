@@ -18,6 +18,9 @@ namespace EdgeLens.Measuring.Pictures;
 public sealed record WorkingEndPicture(
     ReadOnlyMemory<byte> Jpeg, int WidthPx, int HeightPx, ImmutableArray<PixelPoint> OutlinePx, ImmutableArray<PixelPoint> BaselineOutlinePx, double? MmPerPx)
 {
+    /// <summary>Each edge unrolled straight; empty for a refused photograph.</summary>
+    public ImmutableArray<UnrolledEdge> Edges { get; init; } = [];
+
     /// <summary>Longer side at most: more than a page or a screen shows, little enough for a report to be sent by mail.</summary>
     private const double LongestSidePx = 1600;
 
@@ -42,11 +45,14 @@ public sealed record WorkingEndPicture(
             asNew = [.. baseline.Outline.Points.Select(p => InPhotograph(todayFromBaseline.Apply(new(p.Position.XMm, p.Position.ZMm))))];
         }
 
-        Rect region = Around([.. outline, .. asNew], MarginMm / today.Scale.MmPerPx, photo);
+        Rect region = PictureRegion.Around([.. outline, .. asNew], MarginMm / today.Scale.MmPerPx, photo);
         double scale = Math.Min(1, LongestSidePx / Math.Max(region.Width, region.Height));
         int width = Math.Max(1, (int)Math.Round(region.Width * scale)), height = Math.Max(1, (int)Math.Round(region.Height * scale));
         return new(
-            SmallPicture.Jpeg(photo.Bgr, region, scale), width, height, [.. outline.Select(InCrop)], [.. asNew.Select(InCrop)], today.Scale.MmPerPx * region.Width / width);
+            SmallPicture.Jpeg(photo.Bgr, region, scale), width, height, [.. outline.Select(InCrop)], [.. asNew.Select(InCrop)], today.Scale.MmPerPx * region.Width / width)
+        {
+            Edges = UnrolledEdge.Of(photo, face),
+        };
 
         PixelPoint InPhotograph(Vector2 blade)
         {
@@ -54,9 +60,7 @@ public sealed record WorkingEndPicture(
             return face.Calibration.Project(new CardPoint(onCard.X, onCard.Y), today.Scale.HeightOverCardMm.Value);
         }
 
-        // Edges of the crop fall on edges of pixels, half a pixel beside the centres.
-        PixelPoint InCrop(PixelPoint p) =>
-            new((p.X - region.X + 0.5) * width / region.Width - 0.5, (p.Y - region.Y + 0.5) * height / region.Height - 0.5);
+        PixelPoint InCrop(PixelPoint p) => PictureRegion.InCrop(p, region, width, height);
     }
 
     /// <summary>The whole of a photograph that was refused.</summary>
@@ -69,13 +73,4 @@ public sealed record WorkingEndPicture(
             SmallPicture.Jpeg(photo.Bgr, new Rect(0, 0, photo.WidthPx, photo.HeightPx), scale),
             Math.Max(1, (int)Math.Round(photo.WidthPx * scale)), Math.Max(1, (int)Math.Round(photo.HeightPx * scale)), [], [], null);
     }
-
-    private static Rect Around(IReadOnlyCollection<PixelPoint> points, double marginPx, Photograph photo)
-    {
-        int left = Inside(points.Min(p => p.X) - marginPx, photo.WidthPx - 1), right = Inside(points.Max(p => p.X) + marginPx, photo.WidthPx - 1);
-        int top = Inside(points.Min(p => p.Y) - marginPx, photo.HeightPx - 1), bottom = Inside(points.Max(p => p.Y) + marginPx, photo.HeightPx - 1);
-        return new(left, top, right - left + 1, bottom - top + 1);
-    }
-
-    private static int Inside(double px, int last) => (int)Math.Clamp(Math.Round(px), 0, last);
 }

@@ -1,3 +1,4 @@
+using EdgeLens.Assessment.Instruments;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Geometry.Space;
@@ -13,12 +14,6 @@ namespace EdgeLens.Measuring.ToeView;
 /// </remarks>
 internal static class FaceToShank
 {
-    /// <summary>Nominal lean of the terminal shank from the face's normal, towards the heel, degrees (common forms).</summary>
-    public const double LeanDeg = 25;
-
-    /// <summary>How far makes differ from it, rectangular.</summary>
-    public const double LeanLimitDeg = 5;
-
     /// <summary>How far a hand sets the blade's axis off the card's normal, either way, rectangular (measurands.md).</summary>
     public const double AlignmentLimitDeg = 1.5;
 
@@ -26,18 +21,27 @@ internal static class FaceToShank
     public const double OffsetLimitDeg = 10;
 
     /// <summary>Offset t of the face, positive where the shank leans to the picture's right of the face's normal; degrees with standard uncertainty.</summary>
-    public static Measured OffsetDeg(CardCalibration calibration, ToeEdge edge, TerminalShank shank)
+    /// <exception cref="ArgumentException">The family's shank does not lean: it has no face angle.</exception>
+    public static Measured OffsetDeg(CardCalibration calibration, ToeEdge edge, TerminalShank shank, FamilyTraits family)
     {
+        double leanDeg = family.ShankLeanDeg ?? throw new ArgumentException($"A {family.Title} has no face angle.", nameof(family));
         const double degree = Math.PI / 180;
-        double align = Quadrature.FromLimits(AlignmentLimitDeg), lean = Quadrature.FromLimits(LeanLimitDeg);
-        double value = Solve(calibration, edge, shank, LeanDeg, 0, 0);
-        double byLean = Half(l => Solve(calibration, edge, shank, LeanDeg + l * lean, 0, 0));
-        double byX = Half(a => Solve(calibration, edge, shank, LeanDeg, a * align * degree, 0));
-        double byY = Half(a => Solve(calibration, edge, shank, LeanDeg, 0, a * align * degree));
+        double align = Quadrature.FromLimits(AlignmentLimitDeg), lean = Quadrature.FromLimits(family.ShankLeanLimitDeg);
+        double value = Solve(calibration, edge, shank, leanDeg, 0, 0);
+        double byLean = Half(l => Solve(calibration, edge, shank, leanDeg + l * lean, 0, 0));
+        double byX = Half(a => Solve(calibration, edge, shank, leanDeg, a * align * degree, 0));
+        double byY = Half(a => Solve(calibration, edge, shank, leanDeg, 0, a * align * degree));
         CardTilt tilt = calibration.Tilt;
-        double pose = Math.Tan(LeanDeg * degree) * Quadrature.Sum(tilt.XDeg.StandardUncertainty, tilt.YDeg.StandardUncertainty) / Math.Sqrt(2);
+        double pose = Math.Tan(leanDeg * degree) * Quadrature.Sum(tilt.XDeg.StandardUncertainty, tilt.YDeg.StandardUncertainty) / Math.Sqrt(2);
         return new Measured(value, Quadrature.Sum(byLean, byX, byY, pose, edge.TurnSigmaRad / degree, TerminalShank.AxisSigmaDeg));
     }
+
+    /// <summary>
+    /// Face angle from the offset: 90° less its size. Scatter alone gives a face that is square to the shank an offset, of either sign, so that the size of the
+    /// measured one is too great: the square of the true one is that of the measured one less its variance (method of moments), not below 0.
+    /// </summary>
+    internal static Measured FaceAngleDeg(Measured offsetDeg) =>
+        new(90 - Math.Sqrt(Math.Max(0, offsetDeg.Value * offsetDeg.Value - offsetDeg.StandardUncertainty * offsetDeg.StandardUncertainty)), offsetDeg.StandardUncertainty);
 
     private static double Half(Func<double, double> f) => (f(1) - f(-1)) / 2;
 

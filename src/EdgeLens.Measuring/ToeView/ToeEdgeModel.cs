@@ -65,6 +65,7 @@ internal static class ToeEdgeModel
         if (path.Count * mm < 0.45) return null;
         double[] x = [.. points.Select(p => p.Along * mm)], y = [.. points.Select(p => -p.Down * mm)];
         double leftEnd = x.Min(), rightEnd = x.Max();
+        double overshoot = ToeEdgePath.OvershootPx * mm;
         DampedLeastSquares? best = null;
         for (double start = Math.Max(-0.3, leftEnd + 0.3); start <= Math.Min(0.3, rightEnd - 0.3) + 1e-9; start += 0.15)
         {
@@ -90,7 +91,7 @@ internal static class ToeEdgeModel
                 double d = Distance(curve, u, v) / mm / PlaceSigmaPx;
                 r[i] = d / Math.Sqrt(1 + d * d / (SoftLimit * SoftLimit)) / Math.Sqrt(Correlation / 2);
             }
-            (left, right) = (leftMm - p[2] ?? left, rightMm - p[2] ?? right);
+            (left, right) = (leftMm - p[2] ?? left + overshoot, rightMm - p[2] ?? right - overshoot);
             // On a side where the U folds back, the path must end where the fold is, to 3 px.
             r[^6] = Fold(curve, -1) is { } foldLeft ? Math.Clamp((left - foldLeft) / mm / 3, -4, 4) : 0;
             r[^5] = Fold(curve, 1) is { } foldRight ? Math.Clamp((right - foldRight) / mm / 3, -4, 4) : 0;
@@ -122,7 +123,7 @@ internal static class ToeEdgeModel
         // The frame turns anticlockwise by p[0]; the picture's y points down.
         Vector2 up = -1 * candidate.Along.Perpendicular, along = c * candidate.Along + s * up;
         PixelPoint middle = new(candidate.Middle.X + (p[2] * candidate.Along.X + p[1] * up.X) / mm, candidate.Middle.Y + (p[2] * candidate.Along.Y + p[1] * up.Y) / mm);
-        return new(middle, along, fit.UnitSd(0), new Measured(p[3], Math.Min(1, fit.UnitSd(3))), p[4], p[5], p[6], mm, seen);
+        return new(middle, along, fit.UnitSd(0), Math.Min(1, fit.UnitSd(2)), new Measured(p[3], Math.Min(1, fit.UnitSd(3))), p[4], p[5], p[6], mm, seen);
     }
 
     /// <summary>Extreme of the curve to a side if it lies on the toe, so that the U folds back behind it; else null.</summary>

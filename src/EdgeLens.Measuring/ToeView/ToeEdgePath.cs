@@ -24,6 +24,12 @@ internal static class ToeEdgePath
     private const double EnoughTone = 8;
     private const int GreatestGap = 10;
 
+    /// <summary>
+    /// How far a path runs on beyond the edge's true end, pixels: each place is a mean over 2 n + 1 columns (n = 3), which falls below the least share of its usual
+    /// step only when so few columns hold the edge: n + 1/2 - share (2 n + 1).
+    /// </summary>
+    public const double OvershootPx = HalfMean + 0.5 - LeastShare * (2 * HalfMean + 1);
+
     // The edge's slope is taken from its last sixteen places.
     private const int SlopeOver = 16;
 

@@ -22,7 +22,6 @@ public static class ToeViewMeasurer
     // Ten tones over a third of the toe: less is no edge that angles could be taken from.
     private const double LeastSeen = 200;
 
-    private const double BareShare = 0.5;
     private const double SamePlaceMm = 0.2;
 
     /// <summary>Measures.</summary>
@@ -64,9 +63,10 @@ public static class ToeViewMeasurer
             if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } edge) continue;
             (PixelPoint Place, double Usual)? left = LateralLine.CornerOf(picture, edge, -1, sharpening), other = LateralLine.CornerOf(picture, edge, 1, sharpening);
             if (left is not null || other is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, left?.Place, other?.Place) ?? edge;
-            // A U that folds back where no lateral surface is seen beneath it is hardly one.
-            bool bare = (edge.Folds(-1) && left is null) || (edge.Folds(1) && other is null);
-            edges.Add(edge with { Seen = edge.Seen * (bare ? BareShare : 1) * (left?.Usual ?? 1) * (other?.Usual ?? 1) });
+            edge = FaceLine.Refine(picture, edge);
+            // Below the toe's edge the light goes with the rulings; below a seam of heel or print it does not.
+            double explained = ToeLight.Fit(picture, edge, left?.Place, other?.Place)?.Explained ?? 0;
+            edges.Add(edge with { Seen = edge.Seen * explained * explained * (left?.Usual ?? 1) * (other?.Usual ?? 1) });
         }
         return Agreed(edges);
     }
@@ -93,14 +93,16 @@ public static class ToeViewMeasurer
     private static AngleMeasurement Assemble(
         TonePicture picture, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
     {
-        Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank);
+        ToeLight? light = ToeLight.FitTwice(picture, edge, LateralLine.CornerOf(picture, edge, -1, sharpening)?.Place, LateralLine.CornerOf(picture, edge, 1, sharpening)?.Place);
+        if (light is not null) edge = light.Edge;
+        Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank, FamilyTraits.Of(family));
         ImmutableArray<FittedLine>.Builder lines = ImmutableArray.CreateBuilder<FittedLine>();
         lines.Add(new(LineRole.ShankAxis, shank.Top, shank.Bottom));
         lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
         (Figure left, SectionProfile? leftSection) = Side(1, LineRole.LeftLateral);
         (Figure right, SectionProfile? rightSection) = Side(-1, LineRole.RightLateral);
         bool given = offset.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg;
-        Figure face = given ? new Measured(90 - Math.Abs(offset.Value), offset.StandardUncertainty)
+        Figure face = given ? FaceToShank.FaceAngleDeg(offset)
             : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
         CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
         Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
@@ -108,7 +110,7 @@ public static class ToeViewMeasurer
 
         (Figure Angle, SectionProfile? Section) Side(int side, LineRole role)
         {
-            if (!LateralLine.Find(picture, edge, side, calibration, sharpening).TryGet(out LateralLine? line, out Refusal? refusal)) return (Figure.Missing($"{refusal.Reason} {refusal.Advice}"), null);
+            if (!LateralSurface.Measure(picture, edge, side > 0 ? light?.RightRad : light?.LeftRad, side, calibration, sharpening).TryGet(out LateralSurface? line, out Refusal? refusal)) return (Figure.Missing($"{refusal.Reason} {refusal.Advice}"), null);
             lines.Add(new(role, line.Line.Start, line.Line.End));
             return (line.InternalAngleDeg, line.Section);
         }

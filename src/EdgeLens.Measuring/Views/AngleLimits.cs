@@ -5,7 +5,7 @@ public static class AngleLimits
 {
     /// <summary>
     /// Greatest standard uncertainty of an angle that is still given: a hand holds a stone to some 2 to 3° (common practice), so an angle that
-    /// is not known to ± 2° (k = 2) cannot tell it anything.
+    /// is not known to ± 3° (k = 2) cannot tell it anything.
     /// </summary>
-    public const double GreatestUncertaintyDeg = 1.0;
+    public const double GreatestUncertaintyDeg = 1.5;
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Xml.Linq;
 using EdgeLens.Assessment.Inspections;
 using EdgeLens.Reports.Html.Sections;
@@ -14,8 +15,9 @@ public static class InspectionReport
     /// <param name="inspection">What was found. A refused photograph gives a report too.</param>
     /// <param name="photograph">The crop to show; null for none.</param>
     /// <param name="context">What the report says about itself.</param>
+    /// <param name="angles">Crops of the toe or side view; none without one.</param>
     /// <exception cref="ArgumentException">The photograph's outline does not belong to today's measurement.</exception>
-    public static string ToHtml(Inspection inspection, ReportPhotograph? photograph, ReportContext context)
+    public static string ToHtml(Inspection inspection, ReportPhotograph? photograph, ReportContext context, ImmutableArray<ReportAnglePhotograph> angles = default)
     {
         if (photograph is { OutlinePx.IsEmpty: false } && inspection.Today is { } today && photograph.OutlinePx.Length != today.Outline.Points.Length)
             throw new ArgumentException($"The outline has {today.Outline.Points.Length} points, the picture shows {photograph.OutlinePx.Length}.", nameof(photograph));
@@ -24,11 +26,15 @@ public static class InspectionReport
                 HeadSection.Build(inspection, context),
                 VerdictSection.Build(inspection.Verdict),
                 photograph is null ? null : PhotographSection.Build(inspection, photograph, context),
+                AngleSection.Build(inspection, angles, context),
+                PlanSection.Build(inspection),
+                StoneSection.Build(inspection),
                 ProfileSection.Build(inspection),
-                EdgeSection.Build(inspection),
+                EdgeSection.Build(inspection, photograph?.Edges ?? []),
                 FigureSection.Build(inspection),
                 WidthSection.Build(inspection),
                 TakenSection.Build(inspection),
+                context.ShowsBudgets ? BudgetSection.Build(inspection) : null,
                 HistorySection.Build(context),
                 CautionSection.Build(inspection, context)));
     }

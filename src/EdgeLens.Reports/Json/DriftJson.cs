@@ -21,16 +21,7 @@ internal static class DriftJson
             j.WriteMeasured("widthLossUm", w.LossUm);
             j.WriteMeasured("widthLossPercent", w.LossPercent);
         });
-        json.WriteObjects("budgets", drift.Budgets, (j, b) =>
-        {
-            j.WriteString("figure", b.Figure);
-            j.WriteOptional("stationMm", b.StationMm);
-            j.WriteObjects("contributions", b.Budget.Contributions, (k, c) =>
-            {
-                k.WriteString("name", c.Name);
-                k.WriteRounded("contribution", c.InFigure);
-            });
-        });
+        json.WriteBudgets("budgets", drift.Budgets);
         json.WriteObjects("edgeLoss", drift.EdgeLoss, (j, s) =>
         {
             j.WriteString("part", FigureWriting.Name(s.Part));

@@ -30,6 +30,7 @@ internal static class FaceJson
             j.WriteMeasured("depthUm", n.DepthUm);
             j.WriteMeasured("lengthMm", n.LengthMm);
         });
+        json.WriteBudgets("budgets", FaceBudgets.Of(face));
         LightJson.Write(json, face.Light);
         WriteOutline(json, face.Outline);
     }
@@ -46,7 +47,7 @@ internal static class FaceJson
         json.WriteEndObject();
     }
 
-    private static void WritePhotograph(Utf8JsonWriter json, PhotographSummary photograph)
+    public static void WritePhotograph(Utf8JsonWriter json, PhotographSummary photograph)
     {
         json.WriteStartObject("photograph");
         json.WriteString("fileName", photograph.FileName);

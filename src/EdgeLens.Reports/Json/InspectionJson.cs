@@ -50,6 +50,19 @@ public static class InspectionJson
         WriteOrMissing(json, "today", inspection.Today, FaceJson.Write, inspection, RefusedSubject.TodayFaceView, "there is no face view of this day");
         WriteOrMissing(json, "baseline", inspection.Baseline, FaceJson.Write, inspection, RefusedSubject.BaselineFaceView, inspection.IsAsNew ? "this is the as-new photograph" : "there is no as-new photograph of this working end");
         WriteOrMissing(json, "drift", inspection.Drift, DriftJson.Write, inspection, RefusedSubject.Comparison, inspection.IsAsNew ? "this is the as-new photograph" : "it takes a face view of today and an as-new one");
+        WriteOrMissing(json, "todayAngles", inspection.TodayAngles, AngleJson.Write, inspection, RefusedSubject.TodayAngleView, "there is no toe or side view of this day");
+        WriteOrMissing(json, "baselineAngles", inspection.BaselineAngles, AngleJson.Write, inspection, RefusedSubject.BaselineAngleView, inspection.IsAsNew ? "this is the as-new photograph" : "there is no as-new toe or side view of this working end");
+        WriteOrMissing(json, "angleDrift", inspection.AngleDrift, AngleJson.Write, inspection, RefusedSubject.TodayAngleView, inspection.IsAsNew ? "this is the as-new photograph" : "it takes a toe or side view of today and an as-new one");
+        json.WriteObjects("stonePlans", inspection.StonePlans, AngleJson.Write);
+        json.WriteObjects("shapeFindings", inspection.ShapeFindings, PlanJson.Write);
+        if (inspection.SharpeningPlan is null)
+        {
+            json.WriteMissing("sharpeningPlan", "nothing is to be ground");
+            return;
+        }
+        json.WriteStartObject("sharpeningPlan");
+        PlanJson.Write(json, inspection.SharpeningPlan);
+        json.WriteEndObject();
     }
 
     private static void WriteOrMissing<T>(

@@ -30,6 +30,52 @@ public static class Measurands
         new EdgeRadiusComparer(),
     ];
 
+    /// <summary>Of toe and side views.</summary>
+    public static ImmutableArray<AngleComparer> Angles { get; } =
+    [
+        new AngleComparer("faceAngleDeg", "°", angles => angles.Truth.FaceAngleDeg, seen => seen.FaceAngleDeg),
+        new AngleComparer("internalAngleLeftDeg", "°", angles => angles.Truth.InternalAngleLeftDeg, seen => seen.InternalAngleLeftDeg),
+        new AngleComparer("internalAngleRightDeg", "°", angles => angles.Truth.InternalAngleRightDeg, seen => seen.InternalAngleRightDeg),
+        new AngleComparer("wedgeAngleDeg", "°", angles => angles.Truth.WedgeAngleDeg, seen => seen.WedgeAngleDeg),
+        new AngleComparer("tipThicknessUm", "µm", TipThicknessUm, seen => seen.TipThicknessUm),
+    ];
+
+    /// <summary>A toe view's working edge, told by the face's offset: error 1 where it is another than the true one, missing where none is told.</summary>
+    public const string WorkingEdge = "workingEdge";
+
+    /// <summary>The view that the program takes a photograph for: error 1 where it is another than the index says, missing where it takes none.</summary>
+    public const string View = "view";
+
+    /// <summary>Every row of the table: name and unit.</summary>
+    public static ImmutableArray<(string Name, string Unit)> Rows { get; } =
+    [
+        .. All.Select(m => (m.Name, m.Unit)), .. Angles.Select(m => (m.Name, m.Unit)), (WorkingEdge, "share told wrong"), (View, "share told wrong"),
+    ];
+
+    /// <summary>Holds a statement against the true one.</summary>
+    /// <param name="told">Null where nothing was said.</param>
+    /// <param name="truth">Null where the photograph has no such thing.</param>
+    public static Comparison Told(string? told, string? truth) => (told, truth) switch
+    {
+        (_, null) => Comparison.NotApplicable,
+        (null, _) => Comparison.AllMissing(1),
+        _ => new([new ErrorSample(told == truth ? 0 : 1, null)], 0),
+    };
+
+    /// <summary>
+    /// Thickness of the section 0.05 mm behind its foremost place: a rounding of radius r between a face and a bevel at the wedge angle, face level, the bevel falling
+    /// with the tangent; the rounding of the truth's table next to the apex.
+    /// </summary>
+    private static double? TipThicknessUm(AngleCase angles)
+    {
+        if (angles.Truth.WedgeAngleDeg is not { } wedgeDeg) return null;
+        double wedge = wedgeDeg * Math.PI / 180, r = angles.Truth.EdgeRadiusUm.MinBy(sample => Math.Abs(sample[0] - angles.Truth.ApexArcMm))[1], centre = r / Math.Tan(wedge / 2);
+        double at = centre - r + 50, x = at - centre;
+        double upper = x < 0 ? -r + Math.Sqrt(r * r - x * x) : 0, touches = centre - r * Math.Sin(wedge);
+        double lower = at < touches ? -r - Math.Sqrt(r * r - x * x) : -at * Math.Tan(wedge);
+        return upper - lower;
+    }
+
     /// <summary>Stations beyond today's apex have no width.</summary>
     private static IEnumerable<(double StationMm, double Value)> Widths(FaceCase face) =>
         face.Truth.WorkingEnd.StationsFromAsNewApexMm.Zip(face.Truth.WorkingEnd.WidthsMm).Where(station => station.Second > 0);

@@ -47,7 +47,7 @@ public static class BenchJson
                 NotRefused = run.ToRefuse.Count(photo => photo.Result == RefusalResult.NotRefused),
                 GoodRefused = run.Good.Count(photo => photo.Reply.Refusal is not null),
             },
-            Verdicts = run.Good.Select(photo => new { photo.File, Verdict = BenchTable.VerdictName(photo.Reply) })
+            Verdicts = run.Good.Where(photo => photo.Reply.Angles is null).Select(photo => new { photo.File, Verdict = BenchTable.VerdictName(photo.Reply) })
                 .Concat(run.ToRefuse.Select(photo => new { photo.File, Verdict = BenchTable.VerdictName(photo.Reply) })),
             Photos = run.PhotoCount,
             SecondsPerPhotoMedian = run.MedianSeconds,

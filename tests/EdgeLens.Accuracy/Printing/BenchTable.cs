@@ -21,9 +21,8 @@ public static class BenchTable
         WriteRefusals(text, run);
         text.WriteLine();
         text.WriteLine("verdicts");
-        foreach (GoodPhoto photo in run.Good) text.WriteLine($"  {photo.File,-36} {VerdictName(photo.Reply)}");
+        foreach (GoodPhoto photo in run.Good.Where(photo => photo.Reply.Angles is null)) text.WriteLine($"  {photo.File,-36} {VerdictName(photo.Reply)}");
         text.WriteLine();
-        foreach ((string view, int count) in run.ViewsNotMeasured) text.WriteLine($"{count} photographs of the {view} view: this version does not measure them.");
         text.WriteLine(FormattableString.Invariant($"{run.PhotoCount} photographs, median {run.MedianSeconds:0.00} s each"));
     }
 

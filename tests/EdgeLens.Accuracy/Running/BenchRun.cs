@@ -8,8 +8,7 @@ namespace EdgeLens.Accuracy.Running;
 /// <summary>All that the bench found.</summary>
 /// <param name="Good">Photographs that should be measured, in the set's order.</param>
 /// <param name="ToRefuse">Photographs that should be refused.</param>
-/// <param name="ViewsNotMeasured">How many photographs of each view the program cannot measure yet.</param>
-public sealed record BenchRun(ImmutableArray<GoodPhoto> Good, ImmutableArray<BadPhoto> ToRefuse, ImmutableSortedDictionary<string, int> ViewsNotMeasured)
+public sealed record BenchRun(ImmutableArray<GoodPhoto> Good, ImmutableArray<BadPhoto> ToRefuse)
 {
     /// <summary>Family of a row that sums up all.</summary>
     public const string AllFamilies = "all";
@@ -45,13 +44,13 @@ public sealed record BenchRun(ImmutableArray<GoodPhoto> Good, ImmutableArray<Bad
 
     private IEnumerable<MeasurandRow> Rows(Func<GoodPhoto, string> groupOf, bool withAll)
     {
-        for (int i = 0; i < Measurands.All.Length; i++)
+        for (int i = 0; i < Measurands.Rows.Length; i++)
         {
             int measurand = i;
-            IMeasurandComparer comparer = Measurands.All[i];
+            (string name, string unit) = Measurands.Rows[i];
             foreach (IGrouping<string, GoodPhoto> group in Good.GroupBy(groupOf))
-                if (Sum(group) is { } sum) yield return new(comparer.Name, comparer.Unit, group.Key, sum);
-            if (withAll && Sum(Good) is { } all) yield return new(comparer.Name, comparer.Unit, AllFamilies, all);
+                if (Sum(group) is { } sum) yield return new(name, unit, group.Key, sum);
+            if (withAll && Sum(Good) is { } all) yield return new(name, unit, AllFamilies, all);
 
             ErrorStatistics? Sum(IEnumerable<GoodPhoto> photos)
             {
@@ -66,7 +65,7 @@ public sealed record BenchRun(ImmutableArray<GoodPhoto> Good, ImmutableArray<Bad
 /// <param name="File">From the set's folder.</param>
 /// <param name="Family">Name of the family.</param>
 /// <param name="Reply">What the program said.</param>
-/// <param name="Comparisons">One for each of <see cref="Measurands.All"/>.</param>
+/// <param name="Comparisons">One for each of <see cref="Measurands.Rows"/>.</param>
 /// <param name="Stretches">Its cutting edges in stretches of 0.5 mm, with their radius.</param>
 public sealed record GoodPhoto(string File, string Family, Reply Reply, ImmutableArray<Comparison> Comparisons, ImmutableArray<EdgeStretch> Stretches);
 

@@ -11,6 +11,7 @@ using EdgeLens.Imaging.Calibration;
 using EdgeLens.Imaging.Cards;
 using EdgeLens.Imaging.Photographs;
 using EdgeLens.Measuring.Inspection;
+using EdgeLens.Measuring.Views;
 
 namespace EdgeLens.Accuracy.Running;
 
@@ -18,20 +19,22 @@ namespace EdgeLens.Accuracy.Running;
 /// <param name="card">The card in the photographs.</param>
 public sealed class ProgramUser(CardDescription card)
 {
-    private readonly FaceInspector _inspector = new(card, new InspectorOptions());
+    private readonly FaceInspector _faces = new(card, new InspectorOptions());
+    private readonly AngleInspector _angles = new(card, new InspectorOptions());
 
-    /// <summary>Measures a face view and, with a baseline, compares and judges it.</summary>
+    /// <summary>Measures a photograph; a face view with a baseline is compared and judged too.</summary>
     /// <param name="path">Of the photograph.</param>
     /// <param name="family">As the user states it.</param>
+    /// <param name="view">As the user states it.</param>
     /// <param name="bars">The print as measured; null when it was not.</param>
     /// <param name="heightOverCardMm">Nominal, with its standard uncertainty.</param>
     /// <param name="baseline">The as-new measurement, if there is one.</param>
-    public Reply Ask(string path, FamilyTraits family, PrintMeasurement? bars, Measured heightOverCardMm, FaceMeasurement? baseline)
+    public Reply Ask(string path, FamilyTraits family, PhotographView view, PrintMeasurement? bars, Measured heightOverCardMm, FaceMeasurement? baseline)
     {
         Stopwatch clock = Stopwatch.StartNew();
         try
         {
-            Reply reply = Measure(path, family, bars ?? PrintMeasurement.NotMeasured(card), heightOverCardMm, baseline);
+            Reply reply = Measure(path, family, view, bars ?? PrintMeasurement.NotMeasured(card), heightOverCardMm, baseline);
             return reply with { Seconds = clock.Elapsed.TotalSeconds };
         }
         catch (Exception e) when (e is not OpenCvMissingException)
@@ -41,17 +44,24 @@ public sealed class ProgramUser(CardDescription card)
         }
     }
 
-    private Reply Measure(string path, FamilyTraits family, PrintMeasurement bars, Measured height, FaceMeasurement? baseline)
+    private Reply Measure(string path, FamilyTraits family, PhotographView view, PrintMeasurement bars, Measured height, FaceMeasurement? baseline)
     {
         if (!PhotographReader.Read(path).TryGet(out Photograph? photograph, out Refusal? refusal)) return Refused(refusal);
         using (photograph)
         {
-            if (!_inspector.Measure(photograph, family, bars, height, null, baseline).TryGet(out FaceResult? face, out refusal)) return Refused(refusal);
+            if (!CardStage.Calibrate(photograph, card, bars, null).TryGet(out CardCalibration? calibration, out refusal)) return Refused(refusal);
+            PhotographView? seen = ViewRecogniser.Recognise(photograph, calibration, card, family.Family);
+            if (ViewRecogniser.Contradiction(view, seen) is { } wrong) return Refused(wrong) with { View = seen };
+            if (view != PhotographView.Face)
+                return _angles.Measure(photograph, calibration, family, view).TryGet(out AngleMeasurement? angles, out refusal)
+                    ? new(null, null, null, null, null, 0) { Angles = angles, View = seen }
+                    : Refused(refusal) with { View = seen };
+            if (!_faces.Measure(photograph, calibration, family, height, baseline).TryGet(out FaceResult? face, out refusal)) return Refused(refusal) with { View = seen };
             DriftMeasurement? drift = null;
             Refusal? driftRefusal = null;
             if (baseline is not null) DriftEstimator.Estimate(baseline, face.Measurement).TryGet(out drift, out driftRefusal);
             Verdict verdict = VerdictDecider.Decide(face.Measurement, drift, Policy.Default);
-            return new(Seen(face, height.Value), null, drift, driftRefusal, verdict.Kind, 0);
+            return new(Seen(face, height.Value), null, drift, driftRefusal, verdict.Kind, 0) { View = seen };
         }
     }
 

@@ -1,6 +1,7 @@
 using EdgeLens.Accuracy.Comparing;
 using EdgeLens.Assessment.Decision;
 using EdgeLens.Assessment.Drift;
+using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Figures;
 
 namespace EdgeLens.Accuracy.Running;
@@ -14,6 +15,12 @@ namespace EdgeLens.Accuracy.Running;
 /// <param name="Seconds">From the file to the verdict.</param>
 public sealed record Reply(SeenFace? Seen, Refusal? Refusal, DriftMeasurement? Drift, Refusal? DriftRefusal, VerdictKind? Verdict, double Seconds)
 {
+    /// <summary>From a toe or side view; null when it was refused.</summary>
+    public AngleMeasurement? Angles { get; init; }
+
+    /// <summary>The view that the program took the photograph for without being told; null when it saw no steel.</summary>
+    public PhotographView? View { get; init; }
+
     /// <summary>Stands for a refusal's code when the program threw.</summary>
     public const string CrashCode = "crashed";
 }

@@ -49,6 +49,10 @@ public sealed class DatasetReader
         }
     }
 
+    /// <summary>Shape and angles of the working end in a toe or side view.</summary>
+    /// <exception cref="DatasetException">The file has another form.</exception>
+    public WorkingEndTruth ReadAngles(PhotoEntry photo) => Read<PhotoTruth>(_folder, photo.Truth).WorkingEnd;
+
     private static T Read<T>(string folder, string file)
     {
         string path = Path.Combine(folder, file);

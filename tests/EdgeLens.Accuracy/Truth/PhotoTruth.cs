@@ -24,6 +24,11 @@ public sealed record CameraTruth(double FPx, double CxPx, double CyPx, double K1
 /// <param name="ApexArcMm">Arc of the apex.</param>
 /// <param name="Nicks">Gaps in the edges.</param>
 /// <param name="TipArcRadiusMm">Luxators and elevators.</param>
+/// <param name="FaceAngleDeg">Curettes and scalers.</param>
+/// <param name="InternalAngleLeftDeg">Curettes and scalers.</param>
+/// <param name="InternalAngleRightDeg">Curettes and scalers.</param>
+/// <param name="WorkingEdge">Curettes and scalers: both, left or right, as the face is offset.</param>
+/// <param name="WedgeAngleDeg">Luxators and elevators.</param>
 public sealed record WorkingEndTruth(
     double ApexZMm,
     double AsNewLengthMm,
@@ -35,7 +40,12 @@ public sealed record WorkingEndTruth(
     ImmutableArray<ImmutableArray<double>> EdgeRadiusUm,
     double ApexArcMm,
     ImmutableArray<NickTruth> Nicks,
-    double? TipArcRadiusMm = null);
+    double? TipArcRadiusMm = null,
+    double? FaceAngleDeg = null,
+    double? InternalAngleLeftDeg = null,
+    double? InternalAngleRightDeg = null,
+    string? WorkingEdge = null,
+    double? WedgeAngleDeg = null);
 
 /// <summary>A gap in an edge.</summary>
 /// <param name="Edge">left or right.</param>

@@ -50,16 +50,15 @@ public sealed class BenchJsonTests
 
     private static BenchRun MakeRun()
     {
-        int residual = Measurands.All.Select((measurand, i) => (measurand.Name, i)).Single(m => m.Name == "cornerResidualPx").i;
+        int residual = Measurands.Rows.Select((measurand, i) => (measurand.Name, i)).Single(m => m.Name == "cornerResidualPx").i;
         GoodPhoto Good(string file, string family, Reply reply, Comparison compared) =>
-            new(file, family, reply, Measurands.All.Select((_, i) => i == residual ? compared : Comparison.NotApplicable).ToImmutableArray(), []);
+            new(file, family, reply, Measurands.Rows.Select((_, i) => i == residual ? compared : Comparison.NotApplicable).ToImmutableArray(), []);
         return new(
             [
                 Good("a.jpg", "luxator", Answer(VerdictKind.TouchUp, 1), new([new(0.12, null)], 0)),
                 Good("b.jpg", "universal-curette", Refused("motion", 2), Comparison.AllMissing(1)),
             ],
-            [new("c.jpg", "motion", Refused("motion", 3)), new("d.jpg", "motion", Refused("no-card", 4)), new("e.jpg", "motion", Answer(VerdictKind.Keep, 5))],
-            ImmutableSortedDictionary<string, int>.Empty);
+            [new("c.jpg", "motion", Refused("motion", 3)), new("d.jpg", "motion", Refused("no-card", 4)), new("e.jpg", "motion", Answer(VerdictKind.Keep, 5))]);
     }
 
     private static Reply Answer(VerdictKind verdict, double seconds) => new(null, null, null, null, verdict, seconds);

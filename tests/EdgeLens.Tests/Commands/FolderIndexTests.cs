@@ -30,7 +30,7 @@ public sealed class FolderIndexTests
         // Rectangular limits, JCGM 100:2008, 4.3.7: half width over root 3.
         Assert.Equal((0.5, 0.3 / Math.Sqrt(3)), (measured.HeightOverCardMm.Value, measured.HeightOverCardMm.StandardUncertainty));
         Assert.Equal((0, 1.5 / Math.Sqrt(3)), (unmeasured.HeightOverCardMm.Value, unmeasured.HeightOverCardMm.StandardUncertainty));
-        Assert.Equal([View.Face, View.Toe], end.Inspections[1].Photographs.Select(p => p.View));
+        Assert.Equal([PhotographView.Face, PhotographView.Toe], end.Inspections[1].Photographs.Select(p => p.View));
     }
 
     [Theory]

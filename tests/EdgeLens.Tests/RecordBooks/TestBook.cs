@@ -66,8 +66,18 @@ internal sealed class TestBook : IDisposable
     public static NewInspection Inspection(string instrument, DateOnly day, double widthLossPercent, params byte[][] photographs) => new(
         new InspectionEntry
         {
-            By = "MK", Instrument = instrument, End = 1, Day = day, ProgramVersion = "0.1.0", PolicyName = "test", PolicyFingerprint = "0123456789ab",
-            Verdict = VerdictKind.Keep, Headline = "Keep", Reasons = "r", NextSteps = "n", Origin = FigureOrigin.Photographs,
+            By = "MK",
+            Instrument = instrument,
+            End = 1,
+            Day = day,
+            ProgramVersion = "0.1.0",
+            PolicyName = "test",
+            PolicyFingerprint = "0123456789ab",
+            Verdict = VerdictKind.Keep,
+            Headline = "Keep",
+            Reasons = "r",
+            NextSteps = "n",
+            Origin = FigureOrigin.Photographs,
         },
         [
             new FigureRow { Position = 0, Name = InspectionFigures.JudgedWidthLossPercent, Unit = "%", Value = widthLossPercent, StandardUncertainty = 0.1 + 0.2, SharedStandardUncertainty = 1e-17 },

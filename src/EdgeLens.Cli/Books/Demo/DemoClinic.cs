@@ -78,7 +78,7 @@ internal sealed class DemoClinic
 
         CardDescription card = InputFile.Card(Path.Combine(_folder, _data.Card));
         int photographs = _data.Instruments.SelectMany(i => i.Ends).SelectMany(e => e.Inspections).Count(i => i.Photograph is not null), done = 0;
-        WorkingEndInspector inspector = new(new FaceReader(card, null, Policy.Default, terminal.Error.WriteLine), Policy.Default, path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{photographs}] {path}")));
+        WorkingEndInspector inspector = new(new ViewReader(card, null, Policy.Default, terminal.Error.WriteLine), Policy.Default, path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{photographs}] {path}")));
         int count = 0;
         foreach (ClinicInstrument instrument in _data.Instruments)
             foreach ((ClinicEnd end, int number) in instrument.Ends.Select((e, i) => (e, i + 1)))
@@ -94,8 +94,12 @@ internal sealed class DemoClinic
         {
             yield return new WorkingEnd
             {
-                By = Staff, Instrument = instrument.Code, End = number, Family = FamilyTraits.Named(end.Family)?.Family ?? throw new RimException(ExitCode.File, $"clinic.json: {end.Family} is no kind of working end."),
-                WorkingEdge = end.WorkingEdge switch { "left" => EdgePart.Left, "right" => EdgePart.Right, _ => null }, MakerLengthMm = end.MakerLengthMm,
+                By = Staff,
+                Instrument = instrument.Code,
+                End = number,
+                Family = FamilyTraits.Named(end.Family)?.Family ?? throw new RimException(ExitCode.File, $"clinic.json: {end.Family} is no kind of working end."),
+                WorkingEdge = end.WorkingEdge switch { "left" => EdgePart.Left, "right" => EdgePart.Right, _ => null },
+                MakerLengthMm = end.MakerLengthMm,
             };
             foreach (ClinicSharpening s in end.Sharpenings)
                 yield return new SharpeningRow { By = Staff, Instrument = instrument.Code, End = number, Day = s.Day, SharpenedBy = s.By, Stone = s.Stone, Zone = s.Zone, Strokes = s.Strokes, Note = s.Note };
@@ -104,7 +108,11 @@ internal sealed class DemoClinic
         if (instrument.State is { } state)
             yield return new StateChange
             {
-                By = Staff, Instrument = instrument.Code, Day = instrument.StateDay ?? instrument.Bought, State = state == "retired" ? InstrumentState.Retired : InstrumentState.AtSharpening, Reason = instrument.StateReason,
+                By = Staff,
+                Instrument = instrument.Code,
+                Day = instrument.StateDay ?? instrument.Bought,
+                State = state == "retired" ? InstrumentState.Retired : InstrumentState.AtSharpening,
+                Reason = instrument.StateReason,
             };
     }
 
@@ -142,8 +150,20 @@ internal sealed class DemoClinic
         return new(
             new()
             {
-                By = Staff, Instrument = end.Instrument, End = end.End, Day = inspection.Day, IsAsNew = inspection.AsNew, Note = inspection.Note, ProgramVersion = Terminal.ProgramVersion, PolicyName = InventedPolicy,
-                PolicyFingerprint = "none", Verdict = Kind(said.Verdict), Headline = said.Headline, Reasons = "Invented for the demonstration: " + said.Reason, NextSteps = said.NextStep, Origin = FigureOrigin.Invented,
+                By = Staff,
+                Instrument = end.Instrument,
+                End = end.End,
+                Day = inspection.Day,
+                IsAsNew = inspection.AsNew,
+                Note = inspection.Note,
+                ProgramVersion = Terminal.ProgramVersion,
+                PolicyName = InventedPolicy,
+                PolicyFingerprint = "none",
+                Verdict = Kind(said.Verdict),
+                Headline = said.Headline,
+                Reasons = "Invented for the demonstration: " + said.Reason,
+                NextSteps = said.NextStep,
+                Origin = FigureOrigin.Invented,
             },
             [.. figures.Select((f, i) => f with { Position = i })], [], new InspectionDocument { JsonGzip = [] });
     }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using EdgeLens.Assessment.Decision;
+using EdgeLens.Assessment.Drift;
 using EdgeLens.Assessment.Inspections;
 using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Measurements;
@@ -18,16 +19,40 @@ namespace EdgeLens.Reports.Html.Sections;
 /// <param name="Checks">Its comparisons with limits, the mildest first.</param>
 internal sealed record FigureRow(string Group, string Name, string Where, Figure Today, Figure? AsNew, string Unit, ImmutableArray<LimitCheck> Checks);
 
-/// <summary>The rows of the table of figures, in the order of reading: light, nicks, wear, shape.</summary>
+/// <summary>The rows of the table of figures, in the order of reading: light, nicks, angles, wear, shape.</summary>
 internal static class FigureRows
 {
-    public static IEnumerable<FigureRow> Of(Inspection inspection) => inspection.Today is not { } today ? [] :
+    public static IEnumerable<FigureRow> Of(Inspection inspection) => inspection.Today is not { } today ? [.. Angles(inspection)] :
     [
         .. today.Light.Edges.OrderBy(e => e.Part).SelectMany(e => Light(inspection, e)),
         .. Nicks(inspection, today),
+        .. Angles(inspection),
         .. Wear(inspection),
         .. Shape(inspection, today),
     ];
+
+    /// <summary>What the family shows from the toe or the side; the change of each stands below it.</summary>
+    private static IEnumerable<FigureRow> Angles(Inspection inspection)
+    {
+        const string Group = "Angles";
+        if (inspection.TodayAngles is not { } now) yield break;
+        AngleMeasurement? then = inspection.BaselineAngles;
+        AngleDrift? drift = inspection.AngleDrift;
+        (string Name, string Where, Figure Today, Figure? AsNew, Figure? Drift)[] angles = now.View == PhotographView.Side
+            ? [("Wedge angle", "", now.WedgeAngleDeg, then?.WedgeAngleDeg, drift?.WedgeAngleDeg)]
+            :
+            [
+                ("Face to terminal shank", "", now.FaceAngleDeg, then?.FaceAngleDeg, drift?.FaceAngleDeg),
+                ("Internal angle", "left edge", now.InternalAngleLeftDeg, then?.InternalAngleLeftDeg, drift?.InternalAngleLeftDeg),
+                ("Internal angle", "right edge", now.InternalAngleRightDeg, then?.InternalAngleRightDeg, drift?.InternalAngleRightDeg),
+            ];
+        foreach (var a in angles)
+        {
+            yield return new(Group, a.Name, a.Where, a.Today, a.AsNew, "°", []);
+            if (a.Drift is { Measured: not null } turned) yield return new(Group, "Change since new", a.Where, turned, null, "°", []);
+        }
+        if (now.View == PhotographView.Side) yield return new(Group, "Thickness of the tip", "0.05 mm from the tip", now.TipThicknessUm, then?.TipThicknessUm, "µm", []);
+    }
 
     private static IEnumerable<FigureRow> Light(Inspection inspection, EdgeLightSummary edge)
     {
@@ -36,6 +61,13 @@ internal static class FigureRows
         EdgeLightSummary? asNew = inspection.Baseline?.Light.Edges.FirstOrDefault(e => e.Part == edge.Part);
         yield return new(Group, "Reflecting fraction", where, edge.ReflectingFractionPercent, asNew?.ReflectingFractionPercent, "%", Checks(inspection, CheckedFigure.ReflectingFraction, edge.Part));
         if (edge.ReflectingFractionPercent.Measured is null && edge.GreatestReflectionWidthUm.Measured is null) yield break; // one complaint about an edge is enough
+        yield return new(Group, "Greatest edge radius over 0.5 mm", where, edge.Radius.GreatestUm, asNew?.Radius.GreatestUm, "µm", Checks(inspection, CheckedFigure.EdgeRadius, edge.Part));
+        if (edge.Part != EdgePart.Toe)
+        {
+            yield return new(Group, "Edge radius, working third", where, edge.Radius.WorkingThirdUm, asNew?.Radius.WorkingThirdUm, "µm", []);
+            yield return new(Group, "Edge radius 1 mm back", where, edge.Radius.At1MmUm, asNew?.Radius.At1MmUm, "µm", []);
+            yield return new(Group, "Edge radius 2 mm back", where, edge.Radius.At2MmUm, asNew?.Radius.At2MmUm, "µm", []);
+        }
         yield return new(Group, "Widest line of light over 0.5 mm", where, edge.GreatestReflectionWidthUm, asNew?.GreatestReflectionWidthUm, "µm", Checks(inspection, CheckedFigure.GreatestReflectionWidth, edge.Part));
     }
 

@@ -48,6 +48,8 @@ internal static class TakenSection
     {
         RefusedSubject.TodayFaceView => "Today's face view was refused.",
         RefusedSubject.BaselineFaceView => "The as-new face view was refused.",
+        RefusedSubject.TodayAngleView => "Today's toe or side view was refused.",
+        RefusedSubject.BaselineAngleView => "The as-new toe or side view was refused.",
         _ => "Today could not be compared with as-new.",
     };
 

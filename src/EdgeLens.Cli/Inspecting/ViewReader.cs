@@ -1,0 +1,72 @@
+using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Assessment.Policies;
+using EdgeLens.Cli.Folders;
+using EdgeLens.Cli.Rim;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Imaging.Cards;
+using EdgeLens.Imaging.Photographs;
+using EdgeLens.Measuring.Inspection;
+using EdgeLens.Measuring.Pictures;
+using EdgeLens.Measuring.Views;
+
+namespace EdgeLens.Cli.Inspecting;
+
+/// <summary>Reads and measures photographs of any view. Whatever is wrong with one comes back as a refusal, so that it stops no other.</summary>
+/// <param name="card">In the photographs.</param>
+/// <param name="lens">That they were taken with, if known.</param>
+/// <param name="policy">Its sharp limit is measured by.</param>
+/// <param name="trace">Told where the program broke down, if it does.</param>
+public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy policy, Action<string> trace)
+{
+    /// <summary>Measures one file.</summary>
+    /// <param name="photograph">File, and what the user knows of it.</param>
+    /// <param name="family">As the user states it.</param>
+    /// <param name="baseline">The as-new face view, if there is one.</param>
+    /// <exception cref="OpenCvMissingException">No photograph can be measured on this machine.</exception>
+    public ViewReading Read(ListedPhotograph photograph, FamilyTraits family, FaceMeasurement? baseline)
+    {
+        string path = photograph.Path;
+        PhotographView view = photograph.View ?? PhotographView.Face;
+        try
+        {
+            if (!PhotographReader.Read(path).TryGet(out Photograph? photo, out Refusal? refusal)) return new(path, view, refusal, ExitCode.Refused);
+            using (photo) return Measure(photograph, photo, family, baseline);
+        }
+        catch (PhotographUnreadableException e)
+        {
+            return new(path, view, new("file-unreadable", $"{Path.GetFileName(path)} cannot be read: it is missing or must not be read.", "Check the file's name and place, and that it may be read."), Told(e, ExitCode.File));
+        }
+        catch (Exception e) when (e is not OpenCvMissingException)
+        {
+            // The rim of a batch: a mistake of ours in one photograph is told and does not take the others' reports away.
+            return new(path, view, new("program-broke-down", $"The program broke down on this photograph ({e.GetType().Name}).", "This is a mistake in the program: please report it together with the photograph."), Told(e, ExitCode.BrokeDown));
+        }
+    }
+
+    private ExitCode Told(Exception e, ExitCode code)
+    {
+        trace(code == ExitCode.BrokeDown ? e.ToString() : e.Message);
+        return code;
+    }
+
+    private ViewReading Measure(ListedPhotograph listed, Photograph photo, FamilyTraits family, FaceMeasurement? baseline)
+    {
+        InspectorOptions options = new() { SharpLimitUm = policy.For(family.Family).SharpLimitUm };
+        PhotographView view = listed.View ?? PhotographView.Face;
+        if (!CardStage.Calibrate(photo, card, listed.Print ?? PrintMeasurement.NotMeasured(card), lens).TryGet(out CardCalibration? calibration, out Refusal? refusal)) return Refused(refusal);
+        PhotographView? seen = ViewRecogniser.Recognise(photo, calibration, card, family.Family);
+        view = listed.View ?? seen ?? PhotographView.Face;
+        if (ViewRecogniser.Contradiction(listed.View, seen) is { } wrong) return Refused(wrong);
+        if (view == PhotographView.Face)
+            return new FaceInspector(card, options).Measure(photo, calibration, family, listed.HeightOverCardMm, baseline).TryGet(out FaceResult? face, out refusal)
+                ? new(listed.Path, view, null, ExitCode.Done) { Face = face, Picture = WorkingEndPicture.Of(photo, face, baseline) }
+                : Refused(refusal);
+        return new AngleInspector(card, options).Measure(photo, calibration, family, view).TryGet(out AngleMeasurement? angles, out refusal)
+            ? new(listed.Path, view, null, ExitCode.Done) { Angles = angles, AnglePictures = AnglePicture.Of(photo, angles) }
+            : Refused(refusal);
+
+        ViewReading Refused(Refusal why) => new(listed.Path, view, why, ExitCode.Refused) { Picture = view == PhotographView.Face ? WorkingEndPicture.OfRefused(photo) : null };
+    }
+}

@@ -1,0 +1,33 @@
+using System.Collections.Immutable;
+using EdgeLens.Assessment.Measurements;
+
+namespace EdgeLens.Reports;
+
+/// <summary>A crop of today's toe or side view with the fitted lines in its own pixels. The caller maps, as for <see cref="ReportPhotograph"/>.</summary>
+public sealed record ReportAnglePhotograph
+{
+    /// <param name="jpeg">The crop as a JPEG file.</param>
+    /// <param name="widthPx">Of the crop.</param>
+    /// <param name="heightPx">Of the crop.</param>
+    /// <param name="lines">In the crop.</param>
+    /// <exception cref="ArgumentException">The bytes are no JPEG file, or a size is not above 0.</exception>
+    public ReportAnglePhotograph(ReadOnlyMemory<byte> jpeg, int widthPx, int heightPx, ImmutableArray<FittedLine> lines)
+    {
+        // As for the face view: every JPEG file starts with FF D8 FF (ISO/IEC 10918-1, B.1.1.3).
+        if (!jpeg.Span.StartsWith<byte>([0xFF, 0xD8, 0xFF])) throw new ArgumentException("These bytes are not a JPEG file.", nameof(jpeg));
+        if (widthPx <= 0 || heightPx <= 0) throw new ArgumentException($"A picture of {widthPx} x {heightPx} pixels shows nothing.", nameof(widthPx));
+        (Jpeg, WidthPx, HeightPx, Lines) = (jpeg, widthPx, heightPx, lines);
+    }
+
+    /// <summary>The crop as a JPEG file.</summary>
+    public ReadOnlyMemory<byte> Jpeg { get; }
+
+    /// <summary>Width of the crop.</summary>
+    public int WidthPx { get; }
+
+    /// <summary>Height of the crop.</summary>
+    public int HeightPx { get; }
+
+    /// <summary>Fitted lines in the crop's pixels.</summary>
+    public ImmutableArray<FittedLine> Lines { get; }
+}
