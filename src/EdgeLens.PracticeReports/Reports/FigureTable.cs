@@ -1,4 +1,5 @@
 using System.Globalization;
+using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Wording;
 using EdgeLens.PracticeReports.Content;
 using EdgeLens.Records.Inspections;
@@ -10,9 +11,9 @@ internal static class FigureTable
 {
     private static readonly string[] ByStation = ["widthMm", "widthLossUm", "widthLossPercent"];
 
-    public static IEnumerable<Table> Of(IReadOnlyList<FigureRow> figures)
+    public static IEnumerable<Table> Of(IReadOnlyList<FigureRow> figures, InstrumentFamily family)
     {
-        yield return List(figures);
+        yield return List(figures, FamilyTraits.Of(family));
         FigureRow[] widths = [.. figures.Where(f => ByStation.Contains(f.Name) && f.StationMm is not null)];
         if (widths.Length == 0) yield break;
         yield return new(
@@ -23,12 +24,18 @@ internal static class FigureTable
             ]);
     }
 
-    private static Table List(IReadOnlyList<FigureRow> figures) => new(
+    private static Table List(IReadOnlyList<FigureRow> figures, FamilyTraits family) => new(
         [new("Figure", 5), new("Where", 3), new("Value ± U (k = 2)", 4)],
-        [.. figures.Where(f => (f.Value is not null || !IsOtherFamily(f)) && !(ByStation.Contains(f.Name) && f.StationMm is not null)).Select(f => (System.Collections.Immutable.ImmutableArray<Cell>)[Title(f.Name), Place(f), f.Value is null ? new("not measured", FigureText.WhyMissing(f.WhyMissing)) : new Cell(ReportSource.FigureWords(f))])]);
+        [.. figures.Where(f => (f.Value is not null || !IsOfOtherFamily(f, family)) && !(ByStation.Contains(f.Name) && f.StationMm is not null)).Select(f => (System.Collections.Immutable.ImmutableArray<Cell>)[Title(f.Name), Place(f), f.Value is null ? new("not measured", FigureText.WhyMissing(f.WhyMissing)) : new Cell(ReportSource.FigureWords(f))])]);
 
-    /// <summary>A tip width of a curette and the like: a figure that the family does not have.</summary>
-    private static bool IsOtherFamily(FigureRow figure) => figure.Name is "tipWidthUm" or "tipArcRadiusMm" or "toeRadiusUm";
+    /// <summary>A tip width of a curette and the like: a figure that the family does not have is not called missing.</summary>
+    private static bool IsOfOtherFamily(FigureRow figure, FamilyTraits family) => figure.Name switch
+    {
+        "tipWidthUm" => !family.HasPointedTip,
+        "tipArcRadiusMm" => !family.TipCuts,
+        "toeRadiusUm" => family.HasPointedTip || family.TipCuts,
+        _ => false,
+    };
 
     /// <summary>A figure's name for people.</summary>
     public static string Title(string name) => name switch
@@ -49,6 +56,12 @@ internal static class FigureTable
         "greatestEdgeLossUm" => "Greatest edge loss",
         InspectionFigures.AreaLossPercent => "Area lost",
         "shapeDriftUm" => "Shape drift",
+        "greatestEdgeRadiusUm" => "Greatest edge radius",
+        "edgeRadiusUm" => "Edge radius",
+        "faceAngleDeg" => "Face to shank",
+        "internalAngleDeg" => "Internal angle",
+        "wedgeAngleDeg" => "Wedge angle",
+        "tipThicknessUm" => "Tip thickness",
         "widthLossUm" or "widthLossPercent" => "Width lost",
         _ => name,
     };
