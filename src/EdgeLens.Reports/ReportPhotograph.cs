@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Plane;
 
 namespace EdgeLens.Reports;
@@ -43,4 +44,15 @@ public sealed record ReportPhotograph
 
     /// <summary>The as-new outline, laid over by registration, in the crop's pixels; empty when there is none.</summary>
     public ImmutableArray<PixelPoint> BaselineOutlinePx { get; init; } = [];
+
+    /// <summary>Each cutting edge unrolled straight; empty for none.</summary>
+    public ImmutableArray<ReportEdgeStrip> Edges { get; init; } = [];
 }
+
+/// <summary>An edge of the photograph unrolled straight, the surroundings above and the steel below.</summary>
+/// <param name="Part">Which edge.</param>
+/// <param name="Jpeg">The file.</param>
+/// <param name="FromMm">Place of its left border, as the drawings along the edge count it.</param>
+/// <param name="ToMm">Place of its right border.</param>
+/// <param name="EdgeShare">Where the edge lies, 0 top to 1 bottom.</param>
+public sealed record ReportEdgeStrip(EdgePart Part, ReadOnlyMemory<byte> Jpeg, double FromMm, double ToMm, double EdgeShare);

@@ -30,7 +30,7 @@ internal static class StudyCommand
         {
             ListedFolder listed = FolderIndex.Read(parsed.GetRequiredValue(folder), setup.CardPath(parsed));
             Policy policy = setup.Policy(parsed);
-            int done = 0, count = listed.WorkingEnds.Sum(e => e.Inspections.Sum(d => d.Photographs.Count(p => p.View == PhotographView.Face && (p.TakenBy is not null || d.IsAsNew))));
+            int done = 0, count = listed.WorkingEnds.Sum(e => e.Inspections.Sum(d => d.Photographs.Count(p => p.View is null or PhotographView.Face && (p.TakenBy is not null || d.IsAsNew))));
             (ImmutableArray<StudyPhotograph> measured, ImmutableArray<(string FileName, string Reason)> refused) = new StudyRunner(
                 setup.Reader(parsed, listed.Card, terminal), path => terminal.Error.WriteLine(FormattableString.Invariant($"[{++done}/{count}] {path}"))).Run(listed);
             foreach ((string name, string reason) in refused) terminal.Error.WriteLine($"{name}: {reason}");

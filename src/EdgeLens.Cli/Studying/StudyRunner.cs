@@ -25,9 +25,9 @@ public sealed class StudyRunner(ViewReader reader, Action<string> progress)
         foreach (ListedWorkingEnd end in folder.WorkingEnds)
         {
             string thing = FormattableString.Invariant($"{end.InstrumentId} end {end.WorkingEnd}");
-            ListedPhotograph? asNew = end.Inspections.FirstOrDefault(d => d.IsAsNew)?.Photographs.FirstOrDefault(p => p.View == PhotographView.Face);
+            ListedPhotograph? asNew = end.Inspections.FirstOrDefault(d => d.IsAsNew)?.Photographs.FirstOrDefault(p => p.View is null or PhotographView.Face);
             FaceMeasurement? baseline = asNew is null ? null : Read(end, asNew, null)?.Face?.Measurement;
-            foreach (ListedPhotograph photograph in end.Inspections.Where(d => !d.IsAsNew).SelectMany(d => d.Photographs).Where(p => p.View == PhotographView.Face && p.TakenBy is not null))
+            foreach (ListedPhotograph photograph in end.Inspections.Where(d => !d.IsAsNew).SelectMany(d => d.Photographs).Where(p => p.View is null or PhotographView.Face && p.TakenBy is not null))
             {
                 if (Read(end, photograph, baseline) is not { Face: { } face }) continue;
                 if (baseline is null)

@@ -33,6 +33,7 @@ internal static class MeasurementText
         foreach (EdgeLightSummary edge in face.Light.Edges)
         {
             Line(text, $"{PlaceText.Name(edge.Part, inspection.Family)}: dull share", edge.ReflectingFractionPercent, "%");
+            Line(text, $"{PlaceText.Name(edge.Part, inspection.Family)}: greatest edge radius", edge.Radius.GreatestUm, "µm");
             Line(text, $"{PlaceText.Name(edge.Part, inspection.Family)}: widest line of light", edge.GreatestReflectionWidthUm, "µm");
         }
         foreach (StationWidth width in face.Widths)

@@ -20,6 +20,9 @@ internal static class EdgeLightMeter
 
     private const string Dark = "The light does not reach this stretch of the edge: put a panel where this edge faces it, 30 to 45° above the face.";
 
+    private const string InPart =
+        "The light may reach this stretch in part only, so that it may be rounder than its line tells: put a panel where this edge faces it, 30 to 45° above the face.";
+
     private const string Clipped = "The bright line is clipped: expose less, so that it just stays below white.";
 
     /// <summary>Measures the light.</summary>
@@ -83,6 +86,6 @@ internal static class EdgeLightMeter
         Figure ofRadius = new Measured(mean, Quadrature.Sum(Math.Sqrt(3 * radiusVariance) / count, blurUm, mean * light.RadiusRelativeUncertainty));
         return (
             new Measured(width, Quadrature.Sum(Math.Sqrt(3 * variance) / count, width * light.LitLevelRelativeUncertainty)),
-            exposure == Exposure.Full ? ofRadius : Figure.Missing(FormattableString.Invariant($"The light may reach this stretch in part only; its rounding is at least {mean:0} µm. For a figure put a panel where this edge faces it, 30 to 45° above the face.")));
+            exposure == Exposure.Full ? ofRadius : Figure.Missing(InPart));
     }
 }

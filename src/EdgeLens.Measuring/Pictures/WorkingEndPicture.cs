@@ -18,6 +18,9 @@ namespace EdgeLens.Measuring.Pictures;
 public sealed record WorkingEndPicture(
     ReadOnlyMemory<byte> Jpeg, int WidthPx, int HeightPx, ImmutableArray<PixelPoint> OutlinePx, ImmutableArray<PixelPoint> BaselineOutlinePx, double? MmPerPx)
 {
+    /// <summary>Each edge unrolled straight; empty for a refused photograph.</summary>
+    public ImmutableArray<UnrolledEdge> Edges { get; init; } = [];
+
     /// <summary>Longer side at most: more than a page or a screen shows, little enough for a report to be sent by mail.</summary>
     private const double LongestSidePx = 1600;
 
@@ -46,7 +49,10 @@ public sealed record WorkingEndPicture(
         double scale = Math.Min(1, LongestSidePx / Math.Max(region.Width, region.Height));
         int width = Math.Max(1, (int)Math.Round(region.Width * scale)), height = Math.Max(1, (int)Math.Round(region.Height * scale));
         return new(
-            SmallPicture.Jpeg(photo.Bgr, region, scale), width, height, [.. outline.Select(InCrop)], [.. asNew.Select(InCrop)], today.Scale.MmPerPx * region.Width / width);
+            SmallPicture.Jpeg(photo.Bgr, region, scale), width, height, [.. outline.Select(InCrop)], [.. asNew.Select(InCrop)], today.Scale.MmPerPx * region.Width / width)
+        {
+            Edges = UnrolledEdge.Of(photo, face),
+        };
 
         PixelPoint InPhotograph(Vector2 blade)
         {

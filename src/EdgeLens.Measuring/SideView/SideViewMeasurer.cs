@@ -57,7 +57,7 @@ public static class SideViewMeasurer
             figure = Figure.Missing("The bevel's contour is too faint against the black window. Move a light ahead of the tip, about 30° beside the blade's axis, and take the photograph again.");
         const string toe = "A side view does not show it.";
         return new AngleMeasurement(summary, family, PhotographView.Side, Figure.Missing(toe), Figure.Missing(toe), Figure.Missing(toe), null, figure,
-            Figure.Missing("The tip's own rounding is not measured in a side view yet."),
+            Figure.Missing("Seen from a few degrees above or below the face, the picture of the tip's arc covers the tip's thickness."),
             BevelSection(seen, slope, calibration), null, [new(LineRole.Face, face.Start, face.End), new(LineRole.Bevel, slope.Start, slope.End)]);
     }
 

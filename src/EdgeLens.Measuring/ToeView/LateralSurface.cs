@@ -47,12 +47,15 @@ internal sealed record LateralSurface(Stretch Line, Measured InternalAngleDeg, S
         return new LateralSurface(drawn, angle, contour?.Section ?? new([new(0, 0), new(DepthMm * c / s, DepthMm)]));
     }
 
-    /// <summary>Mean by inverse variances; where the two differ by more than they state, as uncertain as that difference asks (Birge's ratio).</summary>
+    /// <summary>
+    /// Mean by inverse variances. Contour and light share the face line, the corner and the view, so the mean is no surer than they are: the uncertainty is the weighted
+    /// mean of theirs (full correlation), and where they differ by more than they state, as great as that difference asks (Birge's ratio).
+    /// </summary>
     private static Measured Mean(Measured[] estimates)
     {
         double weights = estimates.Sum(e => 1 / Square(e.StandardUncertainty)), value = estimates.Sum(e => e.Value / Square(e.StandardUncertainty)) / weights;
         double birge = estimates.Length < 2 ? 1 : Math.Sqrt(Math.Max(1, estimates.Sum(e => Square((e.Value - value) / e.StandardUncertainty)) / (estimates.Length - 1)));
-        return new(value, birge / Math.Sqrt(weights));
+        return new(value, birge * estimates.Sum(e => 1 / e.StandardUncertainty) / weights);
     }
 
     /// <summary>The card's plane less the picture's: what tilt and lens do to the angle between the two lines at the corner.</summary>

@@ -15,8 +15,8 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     // Depths below the face. Above: the rounding of a dull edge (tangent length 1.3 radii, 60 µm for 45 µm). Below: where the smallest toes turn to the back.
     private const double FromMm = 0.06, ToMm = 0.31;
 
-    // Nearer to the side a ruling hides behind the contour; nearer to the middle all rulings are upright, and left and right surface run into each other.
-    private const double BesideContourRad = 0.10, FarthestRad = 1.05, NearerRad = 0.85;
+    // Nearer to the side a ruling hides behind the contour, or lies beside the steel where the width is taken 3 % too great; nearer to the middle all rulings are upright, and left and right surface run into each other.
+    private const double BesideContourRad = 0.25, FarthestRad = 1.05, NearerRad = 0.85;
     private const double StepPx = 0.9;
     private const double StartDeg = 75, LeastDeg = 50, GreatestDeg = 92;
 

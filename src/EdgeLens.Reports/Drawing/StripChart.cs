@@ -13,26 +13,47 @@ internal static class StripChart
 
     private const double HeightPx = 138;
 
+    // A strip of photograph above the plot: a line of light of one pixel must be seen, and the axis's words must find room below it.
+    private const double StripPx = 34, StripGapPx = 20;
+
     /// <param name="samples">Place along the edge in mm and figure, ordered by place; at least two.</param>
     /// <param name="limits">Value and words of each limit.</param>
     /// <param name="description">For those who cannot see the drawing.</param>
     /// <param name="xWords">What the horizontal axis is.</param>
     /// <param name="yWords">What the vertical axis is, with its unit.</param>
-    public static XElement Draw(IReadOnlyList<(double PlaceMm, Figure Figure)> samples, IReadOnlyList<(double Value, string Words)> limits, string description, string xWords, string yWords)
+    /// <param name="strip">The same stretch of edge in the photograph, shown above on the same places; null for none.</param>
+    public static XElement Draw(
+        IReadOnlyList<(double PlaceMm, Figure Figure)> samples, IReadOnlyList<(double Value, string Words)> limits, string description, string xWords, string yWords, ReportEdgeStrip? strip = null)
     {
+        double above = strip is null ? 0 : StripPx + StripGapPx - 10;
         double xMin = Math.Min(samples[0].PlaceMm, 0), xMax = Math.Max(samples[^1].PlaceMm, xMin + 0.5);
         Measured[] measured = [.. samples.Select(s => s.Figure.Measured).OfType<Measured>()];
         double top = measured.Select(m => m.Value + m.ExpandedUncertainty).Concat(limits.Select(l => 1.35 * l.Value)).DefaultIfEmpty(10).Max();
         double bottom = measured.Select(m => m.Value - m.ExpandedUncertainty).Append(0).Min();
         double step = PlotArea.Step(Math.Max(top - bottom, 1), 4);
-        PlotArea area = new(HeightPx, 22, 34, 34, xMin, xMax, bottom, Math.Ceiling(top / step) * step);
+        PlotArea area = new(HeightPx + above, 22 + above, 34, 34, xMin, xMax, bottom, Math.Ceiling(top / step) * step);
         double xStep = PlotArea.Step(xMax - xMin, 6);
 
         return area.Svg(description,
+            strip is null ? null : Photograph(area, strip),
             Runs(samples, isMeasured: false).Select(r => Hatched(area, samples, r)),
             area.Axes(xWords, yWords, xStep, step, xStep < 1 ? 1 : 0),
             Runs(samples, isMeasured: true).Select(r => Curve(area, [.. samples.Skip(r.First).Take(r.Count)])),
             limits.SelectMany(l => Limit(area, l)));
+    }
+
+    /// <summary>The strip, cut to the plot's width by the drawing's own clip, with a mark at either side where the edge lies.</summary>
+    private static XElement[] Photograph(PlotArea area, ReportEdgeStrip strip)
+    {
+        double left = area.X(Math.Max(strip.FromMm, area.XMin)), right = area.X(Math.Min(strip.ToMm, area.XMax)), edge = StripPx * strip.EdgeShare;
+        return
+        [
+            El("svg", Attr("x", left), Attr("y", 0), Attr("width", right - left), Attr("height", StripPx), Attr("preserveAspectRatio", "none"),
+                El("image", Attr("x", area.X(strip.FromMm) - left), Attr("y", 0), Attr("width", area.X(strip.ToMm) - area.X(strip.FromMm)), Attr("height", StripPx), Attr("preserveAspectRatio", "none"),
+                    Attr("href", "data:image/jpeg;base64," + Convert.ToBase64String(strip.Jpeg.Span)))),
+            PlotArea.Line(left - 6, edge, left - 1, edge, "axis"),
+            PlotArea.Words(left - 8, edge + 3.5, "tick end", "edge"),
+        ];
     }
 
     private static XElement Curve(PlotArea area, (double PlaceMm, Figure Figure)[] run)

@@ -30,7 +30,7 @@ public static class InspectionReport
                 PlanSection.Build(inspection),
                 StoneSection.Build(inspection),
                 ProfileSection.Build(inspection),
-                EdgeSection.Build(inspection),
+                EdgeSection.Build(inspection, photograph?.Edges ?? []),
                 FigureSection.Build(inspection),
                 WidthSection.Build(inspection),
                 TakenSection.Build(inspection),

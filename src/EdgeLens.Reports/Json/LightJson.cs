@@ -16,11 +16,17 @@ internal static class LightJson
             j.WriteString("part", FigureWriting.Name(e.Part));
             j.WriteFigure("reflectingFractionPercent", e.ReflectingFractionPercent);
             j.WriteFigure("greatestReflectionWidthUm", e.GreatestReflectionWidthUm);
+            j.WriteFigure("greatestRadiusUm", e.Radius.GreatestUm);
+            j.WriteFigure("workingThirdRadiusUm", e.Radius.WorkingThirdUm);
+            j.WriteFigure("radiusAt1MmUm", e.Radius.At1MmUm);
+            j.WriteFigure("radiusAt2MmUm", e.Radius.At2MmUm);
             j.WriteObjects("dullStretches", e.DullStretches, (k, d) =>
             {
                 k.WriteRounded("fromStationMm", d.FromStationMm);
                 k.WriteRounded("toStationMm", d.ToStationMm);
+                k.WriteRounded("lengthMm", d.LengthMm);
                 k.WriteMeasured("greatestReflectionWidthUm", d.GreatestReflectionWidthUm);
+                k.WriteFigure("greatestRadiusUm", d.GreatestRadiusUm);
             });
         });
         json.WriteObjects("samples", light.Samples, (j, s) =>
@@ -29,6 +35,7 @@ internal static class LightJson
             j.WriteRounded("arcMm", s.ArcMm);
             j.WriteRounded("stationMm", s.StationMm);
             j.WriteFigure("reflectionWidthUm", s.ReflectionWidthUm);
+            j.WriteFigure("radiusUm", s.RadiusUm);
         });
         json.WriteEndObject();
     }

@@ -1,6 +1,7 @@
 using EdgeLens.Imaging.Edges;
 using EdgeLens.Imaging.Lines;
 using EdgeLens.Imaging.Photographs;
+using MathNet.Numerics.Distributions;
 using OpenCvSharp;
 using Xunit;
 
@@ -9,7 +10,7 @@ namespace EdgeLens.Tests.Angles;
 /// <summary>Wedges drawn with exactly known angles, at several blurs, contrasts and noises.</summary>
 public sealed class StraightEdgeTests
 {
-    private const int Trials = 24;
+    private const int Trials = 60;
     private const double LengthPx = 70;
 
     /// <summary>
@@ -39,11 +40,12 @@ public sealed class StraightEdgeTests
             (sum, squares, normalised) = (sum + error, squares + error * error, normalised + error * error / (stated * stated));
         }
         double scatter = Math.Sqrt(squares / Trials), mean = sum / Trials;
-        // Mean: 3 standard deviations. Scatter: chi-square of 24 at 99.9 % leaves 0.56 to 1.47 of the truth; below the bound is impossible, and nuisance levels and
-        // the interpolated strip may cost a fifth. The stated uncertainty: mean squared normalised error likewise.
-        Assert.True(Math.Abs(mean) <= 3 * scatter / Math.Sqrt(Trials), $"mean error {mean:0.000}°, scatter {scatter:0.000}°");
-        Assert.InRange(scatter / bound, 0.56, 1.2 * 1.47);
-        Assert.InRange(normalised / Trials, 0.31, 2.16);
+        // Each limit is passed once in a thousand by a right program: Student's t for the mean, chi-square for the scatter and the stated uncertainty. Below the bound is
+        // impossible but for chance; nuisance levels and the interpolated strip may cost a fifth.
+        double t = StudentT.InvCDF(0, 1, Trials - 1, 0.9995), least = ChiSquared.InvCDF(Trials, 0.001) / Trials, greatest = ChiSquared.InvCDF(Trials, 0.999) / Trials;
+        Assert.True(Math.Abs(mean) <= t * scatter / Math.Sqrt(Trials), $"mean error {mean:0.000}°, scatter {scatter:0.000}°");
+        Assert.InRange(scatter / bound, Math.Sqrt(least), 1.2 * Math.Sqrt(greatest));
+        Assert.InRange(normalised / Trials, least, 1.2 * 1.2 * greatest);
     }
 
     /// <summary>An independent estimate: places where tones cross the half level, row by row, through OpenCV's least-distance line (Cv2.FitLine).</summary>

@@ -35,12 +35,13 @@ public sealed class HostileBatchTests
     }
 
     [Fact]
-    public void A_view_that_is_not_measured_yet_is_told_in_result_and_report()
+    public void A_second_photograph_of_a_view_is_told_in_result_and_report()
     {
         using TestFolder folder = new();
-        folder.Write("toe.jpg", "never opened");
+        folder.Write("toe.jpg", "no picture");
+        folder.Write("toe-2.jpg", "never opened");
         folder.Write("index.json", """
-            {"instruments": [{"id": "C-1", "family": "universal-curette", "inspections": [{"date": "2025-01-10", "as_new": true, "photos": [{"file": "toe.jpg", "view": "toe"}]}]}]}
+            {"instruments": [{"id": "C-1", "family": "universal-curette", "inspections": [{"date": "2025-01-10", "as_new": true, "photos": [{"file": "toe.jpg", "view": "toe"}, {"file": "toe-2.jpg", "view": "toe"}]}]}]}
             """);
 
         ProgramRun run = ProgramRun.Of("inspect", folder.Root, "--out", folder.PathOf("out"), "--json");
@@ -49,7 +50,9 @@ public sealed class HostileBatchTests
         JsonElement inspection = run.Json.GetProperty("inspections")[0];
         Assert.Equal("no-face-view", Code(inspection));
         Assert.Equal("toe", inspection.GetProperty("notMeasured")[0].GetProperty("view").GetString());
-        Assert.Contains("toe.jpg", File.ReadAllText(inspection.GetProperty("htmlFile").GetString()!), StringComparison.Ordinal);
+        Assert.Equal("toe-2.jpg", inspection.GetProperty("notMeasured")[0].GetProperty("fileName").GetString());
+        Assert.Contains(inspection.GetProperty("refusals").EnumerateArray(), r => r.GetProperty("fileName").GetString() == "toe.jpg");
+        Assert.Contains("toe-2.jpg", File.ReadAllText(inspection.GetProperty("htmlFile").GetString()!), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -99,5 +99,38 @@ public sealed class InspectTests
         Assert.Contains("C-07 end 1", unknown.Error, StringComparison.Ordinal);
     }
 
+    /// <summary>Truth of the demo (demo-images/README.md): face 90°, internal angles 72° left and 74° right; the file names say nothing to the program.</summary>
+    [Fact]
+    public void A_face_and_a_toe_view_together_give_the_angles_and_the_pictures_tell_which_is_which()
+    {
+        ProgramRun run = ProgramRun.Of("measure", Demo("C-07/2025-06-21-toe.jpg"), Demo("C-07/2025-06-21-face.jpg"), "--family", "universal-curette", "--json");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Empty(new SchemaCheck(Schema).Violations(run.Json));
+        Assert.Equal("2025-06-21-face.jpg", run.Json.GetProperty("today").GetProperty("photograph").GetProperty("fileName").GetString());
+        JsonElement angles = run.Json.GetProperty("todayAngles");
+        Assert.Equal(("toe", "both"), (angles.GetProperty("view").GetString(), angles.GetProperty("cuttingEdges").GetString()));
+        Within(90, angles.GetProperty("faceAngleDeg"));
+        Within(72, angles.GetProperty("internalAngleLeftDeg"));
+
+        static void Within(double truth, JsonElement figure) =>
+            Assert.InRange(figure.GetProperty("value").GetDouble() - truth, -1.5 * figure.GetProperty("expandedUncertainty").GetDouble(), 1.5 * figure.GetProperty("expandedUncertainty").GetDouble());
+    }
+
+    [Fact]
+    public void A_stated_view_that_the_picture_contradicts_is_refused_and_says_so()
+    {
+        using TestFolder folder = new();
+        File.Copy(Demo("L-02/2025-05-05-side.jpg"), folder.PathOf("a.jpg"));
+        folder.Write("index.json", """{"instruments": [{"id": "L", "family": "luxator", "inspections": [{"date": "2025-01-10", "photos": [{"file": "a.jpg", "view": "face"}]}]}]}""");
+
+        ProgramRun run = ProgramRun.Of("report", folder.Root, "--instrument", "L", "--json");
+
+        Assert.Equal(2, run.ExitCode);
+        JsonElement refusal = run.Json.GetProperty("refusals")[0];
+        Assert.Equal("wrong-view", refusal.GetProperty("code").GetString());
+        Assert.Contains("shows a side view", refusal.GetProperty("reason").GetString(), StringComparison.Ordinal);
+    }
+
     private static string Demo(string file) => Repository.PathOf("demo-images/" + file);
 }

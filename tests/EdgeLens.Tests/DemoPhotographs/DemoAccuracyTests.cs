@@ -63,6 +63,17 @@ public sealed class DemoAccuracyTests
         Assert.True(within >= 0.95 * samples.Length, $"{measurand}: {within} of {samples.Length} within 2.5 u.");
     }
 
+    /// <summary>Issue of the angles: the view right every time, the working edge right every time; each angle within 2.5 u, as above.</summary>
+    [Fact]
+    public void Views_and_working_edges_are_told_right_and_angles_lie_within_what_they_state()
+    {
+        Assert.Equal(15, Samples(Measurands.View).Length);
+        Assert.All(Samples(Measurands.View).Concat(Samples(Measurands.WorkingEdge)), s => Assert.Equal(0, s.Error));
+        ErrorSample[] angles = [.. Measurands.Angles.SelectMany(a => Samples(a.Name))];
+        Assert.True(angles.Length >= 8, $"{angles.Length} angles");
+        Assert.All(angles, a => Assert.InRange(Math.Abs(a.Error), 0, 2.5 * a.StandardUncertainty!.Value));
+    }
+
     /// <summary>
     /// Uncertainties that cover everything say nothing. What the definitions leave open and the unknown height of ± 1.5 mm at 80 to 150 mm distance
     /// (measurands.md) explain at most: width 2.5 %, width loss 15 µm, length loss 50 µm, toe radius 30 µm, as standard uncertainties.

@@ -151,7 +151,7 @@ public sealed class TransferTests
             new StateChange { By = "MK", Instrument = "C-07", Day = new(2025, 6, 21), State = InstrumentState.AtSharpening, Reason = "schärfen, µ ± ≤" },
             new SignOff { By = "DR", InspectionId = inspection.Id, Agrees = true },
             new LensProfileEntry { By = "MK", Name = "phone", Day = new(2025, 1, 2), Json = "{\n}" },
-            new Verification { By = "MK", Day = new(2025, 1, 2), Subject = "pin", KnownMm = 1, MeasuredMm = 1.002, StandardUncertaintyMm = 0.003 });
+            new EdgeLens.Records.MeasuringSetup.Verification { By = "MK", Day = new(2025, 1, 2), Subject = "pin", KnownMm = 1, MeasuredMm = 1.002, StandardUncertaintyMm = 0.003 });
         return test;
     }
 
@@ -170,7 +170,7 @@ public sealed class TransferTests
         Alike<StoneCare>();
         Alike<SharpeningRow>();
         Alike<LensProfileEntry>();
-        Alike<Verification>();
+        Alike<EdgeLens.Records.MeasuringSetup.Verification>();
         Alike<InspectionEntry>();
         Alike<SignOff>();
         foreach (InspectionEntry inspection in expected.History<InspectionEntry>())

@@ -117,7 +117,14 @@ public sealed class InspectionJsonTests
           "baseline": null,
           "baselineMissing": "there is no as-new photograph of this working end",
           "drift": null,
-          "driftMissing": "it takes a face view of today and an as-new one"
+          "driftMissing": "it takes a face view of today and an as-new one",
+          "todayAngles": null,
+          "todayAnglesMissing": "there is no toe or side view of this day",
+          "baselineAngles": null,
+          "baselineAnglesMissing": "there is no as-new toe or side view of this working end",
+          "angleDrift": null,
+          "angleDriftMissing": "it takes a toe or side view of today and an as-new one",
+          "stonePlans": []
         }
 
         """, InspectionJson.Write(ReportCases.Refused(), ReportCases.Context));
@@ -139,7 +146,7 @@ public sealed class InspectionJsonTests
     public void The_page_about_the_format_names_every_property_of_its_parts()
     {
         string page = Repository.ReadText("docs/inspection-json.md");
-        IEnumerable<string> names = new[] { Schema }.Concat(new[] { "verdict", "check", "refusal", "face", "drift" }.Select(d => Schema.GetProperty("$defs").GetProperty(d)))
+        IEnumerable<string> names = new[] { Schema }.Concat(new[] { "verdict", "check", "refusal", "face", "drift", "angles", "angleDrift", "stonePlan" }.Select(d => Schema.GetProperty("$defs").GetProperty(d)))
             .SelectMany(o => o.GetProperty("properties").EnumerateObject()).Select(p => p.Name).Where(n => !n.EndsWith("Missing", StringComparison.Ordinal));
         Assert.All(names, n => Assert.Contains($"`{n}`", page, StringComparison.Ordinal));
     }

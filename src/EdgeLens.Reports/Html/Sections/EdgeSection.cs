@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Xml.Linq;
 using EdgeLens.Assessment.Decision;
 using EdgeLens.Assessment.Inspections;
@@ -12,35 +13,51 @@ namespace EdgeLens.Reports.Html.Sections;
 /// <summary>Along each cutting edge: the width of the line of light, with the sharp limit, and the metal lost.</summary>
 internal static class EdgeSection
 {
-    public static XElement? Build(Inspection inspection)
+    public static XElement? Build(Inspection inspection, ImmutableArray<ReportEdgeStrip> strips)
     {
         if (inspection.Today is not { } today) return null;
-        XElement[] edges = [.. CuttingParts.Of(inspection.Family, inspection.WorkingEdge).Judged.Select(p => Edge(inspection, today, p)).OfType<XElement>()];
+        XElement[] edges = [.. CuttingParts.Of(inspection.Family, inspection.WorkingEdge).Judged.Select(p => Edge(inspection, today, p, strips.FirstOrDefault(s => s.Part == p))).OfType<XElement>()];
         if (edges.Length == 0) return null;
         return El("section",
             El("h2", "Along the edge"),
-            El("p.lead", "A sharp edge is too thin to reflect light to the camera; a rounded one shows a bright line, the wider the rounder. The shaded band is the figure with its uncertainty."),
+            El("p.lead", "A sharp edge is too thin to reflect light to the camera; a rounded one shows a bright line, the wider the rounder. Above: the edge in the photograph, unrolled straight. Below: the radius of its rounding; the shaded band is the figure with its uncertainty."),
             El("div.drawings", edges));
     }
 
-    private static XElement? Edge(Inspection inspection, FaceMeasurement today, EdgePart part)
+    private static XElement? Edge(Inspection inspection, FaceMeasurement today, EdgePart part, ReportEdgeStrip? strip)
     {
         string name = PlaceText.Sentence(PlaceText.Name(part, inspection.Family));
         // Along a side the station tells the place; round a toe or tip arc left and right have the same station, so the place is the length along the edge.
         bool isRound = part == EdgePart.Toe;
         string xWords = isRound ? "mm round the edge from the apex (−: left)" : $"mm from the {PlaceText.EndOf(inspection.Family)}";
-        (double, Figure)[] light = [.. Ordered(today.Light.Samples.Where(s => s.Part == part).Select(s => (isRound ? s.ArcMm - today.Outline.Apex.ArcMm : s.StationMm, s.ReflectionWidthUm)))];
+        LightSample[] samples = [.. today.Light.Samples.Where(s => s.Part == part).OrderBy(s => Place(s))];
+        // The radius where it is known at all; else the width of the line, which is seen wherever any light is.
+        bool isRadius = samples.Any(s => s.RadiusUm.Measured is not null);
+        (double, Figure)[] light = [.. samples.Select(s => (Place(s), isRadius ? s.RadiusUm : s.ReflectionWidthUm))];
         (double, Figure)[] loss = inspection is { Drift: { } drift, Baseline: { } baseline }
             ? [.. Ordered(drift.EdgeLoss.Where(s => s.Part == part).Select(s => (isRound ? s.ArcMm - baseline.Outline.Apex.ArcMm : s.StationMm, s.LossUm)))]
             : [];
-        XElement? lightChart = !IsWorthDrawing(light) ? null : StripChart.Draw(light, LightLimits(inspection, today), $"{name}: width of the line of light along the edge.", xWords, "line of light, µm");
+        XElement? lightChart = !IsWorthDrawing(light) ? null : isRadius
+            ? StripChart.Draw(light, RadiusLimits(inspection, part), $"{name}: radius of the edge's rounding along the edge, below the edge as photographed.", xWords, "edge radius, µm", strip)
+            : StripChart.Draw(light, LightLimits(inspection, today), $"{name}: width of the line of light along the edge, below the edge as photographed.", xWords, "line of light, µm", strip);
         XElement? lossChart = !IsWorthDrawing(loss) ? null : StripChart.Draw(loss, [], $"{name}: metal lost along the edge.", xWords, "metal lost, µm");
         string[] missing = [.. light.Select(s => s.Item2.WhyMissing).OfType<string>().Distinct().Take(1).Select(why => $"the light cannot show it ({FigureText.WhyMissing(why)})")];
         if (lightChart is null && lossChart is null && missing.Length == 0) return null;
+        double Place(LightSample s) => isRound ? s.ArcMm - today.Outline.Apex.ArcMm : s.StationMm;
         bool isHatched = (lightChart is not null && missing.Length > 0) || (lossChart is not null && loss.Any(s => s.Item2.Measured is null));
         return El("figure", El("h3", name), lightChart, lossChart,
             lightChart is null && missing.Length > 0 ? El("figcaption", $"No drawing of the line of light: {missing[0]}.") : null,
             isHatched ? El("figcaption", $"Hatched: {(lightChart is null ? "not seen in both photographs" : missing.FirstOrDefault("not seen in both photographs"))}.") : null);
+    }
+
+    /// <summary>From where the rounding calls for work, and how round this edge was when new.</summary>
+    private static (double, string)[] RadiusLimits(Inspection inspection, EdgePart part)
+    {
+        List<(double, string)> limits = [];
+        if (inspection.Verdict.Checks.FirstOrDefault(c => c.What == CheckedFigure.EdgeRadius) is { } check) limits.Add((check.Limit, $"resharpen above {FigureText.Limit(check.Limit, "µm")}"));
+        if (inspection.Baseline?.Light.Edges.FirstOrDefault(e => e.Part == part)?.Radius.GreatestUm.Measured is { } asNew && asNew.Value > 0 && limits.All(l => Math.Abs(l.Item1 - asNew.Value) > 0.3 * l.Item1))
+            limits.Add((asNew.Value, "greatest when new"));
+        return [.. limits];
     }
 
     private static IEnumerable<(double, Figure)> Ordered(IEnumerable<(double Place, Figure Figure)> samples) => samples.OrderBy(s => s.Place);

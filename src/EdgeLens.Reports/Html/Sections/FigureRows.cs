@@ -61,6 +61,13 @@ internal static class FigureRows
         EdgeLightSummary? asNew = inspection.Baseline?.Light.Edges.FirstOrDefault(e => e.Part == edge.Part);
         yield return new(Group, "Reflecting fraction", where, edge.ReflectingFractionPercent, asNew?.ReflectingFractionPercent, "%", Checks(inspection, CheckedFigure.ReflectingFraction, edge.Part));
         if (edge.ReflectingFractionPercent.Measured is null && edge.GreatestReflectionWidthUm.Measured is null) yield break; // one complaint about an edge is enough
+        yield return new(Group, "Greatest edge radius over 0.5 mm", where, edge.Radius.GreatestUm, asNew?.Radius.GreatestUm, "µm", Checks(inspection, CheckedFigure.EdgeRadius, edge.Part));
+        if (edge.Part != EdgePart.Toe)
+        {
+            yield return new(Group, "Edge radius, working third", where, edge.Radius.WorkingThirdUm, asNew?.Radius.WorkingThirdUm, "µm", []);
+            yield return new(Group, "Edge radius 1 mm back", where, edge.Radius.At1MmUm, asNew?.Radius.At1MmUm, "µm", []);
+            yield return new(Group, "Edge radius 2 mm back", where, edge.Radius.At2MmUm, asNew?.Radius.At2MmUm, "µm", []);
+        }
         yield return new(Group, "Widest line of light over 0.5 mm", where, edge.GreatestReflectionWidthUm, asNew?.GreatestReflectionWidthUm, "µm", Checks(inspection, CheckedFigure.GreatestReflectionWidth, edge.Part));
     }
 
