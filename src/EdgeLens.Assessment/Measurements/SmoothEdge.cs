@@ -19,8 +19,8 @@ internal sealed class SmoothEdge
 
     private const int Degree = 4;
 
-    /// <summary>A plainer smooth edge, which follows a blade's taper and a toe's circle and no step: where the two disagree the surroundings are no smooth edge.</summary>
-    public const int PlainDegree = 2;
+    /// <summary>A plainer smooth edge, which follows the run of a toe into a side and no step: where the two disagree the surroundings are no smooth edge.</summary>
+    public const int PlainDegree = 3;
 
     /// <summary>Half the stretch whose chord gives the direction of u: longer than a nick, so that its flanks do not turn the frame.</summary>
     private const double ChordHalfMm = 0.4;

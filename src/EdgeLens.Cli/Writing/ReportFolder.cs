@@ -54,7 +54,7 @@ public sealed class ReportFolder(string folder, ReportContext context)
         [.. day.AnglePictures.Select(p => new ReportAnglePhotograph(p.Jpeg, p.WidthPx, p.HeightPx, p.Lines))]);
 
     private static ReportPhotograph Shown(WorkingEndPicture picture) =>
-        new(picture.Jpeg, picture.WidthPx, picture.HeightPx, picture.OutlinePx, picture.MmPerPx) 
+        new(picture.Jpeg, picture.WidthPx, picture.HeightPx, picture.OutlinePx, picture.MmPerPx)
         {
             BaselineOutlinePx = picture.BaselineOutlinePx,
             Edges = [.. picture.Edges.Select(e => new ReportEdgeStrip(e.Part, e.Jpeg, e.FromMm, e.ToMm, e.OutsideMm / (e.OutsideMm + e.InsideMm)))],

@@ -124,7 +124,10 @@ public sealed class InspectionJsonTests
           "baselineAnglesMissing": "there is no as-new toe or side view of this working end",
           "angleDrift": null,
           "angleDriftMissing": "it takes a toe or side view of today and an as-new one",
-          "stonePlans": []
+          "stonePlans": [],
+          "shapeFindings": [],
+          "sharpeningPlan": null,
+          "sharpeningPlanMissing": "nothing is to be ground"
         }
 
         """, InspectionJson.Write(ReportCases.Refused(), ReportCases.Context));

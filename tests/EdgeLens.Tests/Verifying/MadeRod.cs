@@ -6,7 +6,7 @@ using EdgeLens.Tests.Calibration;
 using EdgeLens.Tests.Cards;
 using OpenCvSharp;
 
-namespace EdgeLens.Tests.Verification;
+namespace EdgeLens.Tests.Verifying;
 
 /// <summary>A round rod that lies on the card across its window, seen by a known camera. Card axes with z into the card, mm.</summary>
 /// <param name="Camera">Truth.</param>

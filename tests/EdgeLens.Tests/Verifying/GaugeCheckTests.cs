@@ -4,7 +4,7 @@ using EdgeLens.Tests.Commands;
 using EdgeLens.Tests.HouseRules;
 using Xunit;
 
-namespace EdgeLens.Tests.Verification;
+namespace EdgeLens.Tests.Verifying;
 
 /// <summary>Outside: ISO 9626:2016 table 1 (from memory), ISO 14253-1's zones.</summary>
 public sealed class GaugeCheckTests

@@ -7,7 +7,7 @@ using EdgeLens.Tests.Cards;
 using OpenCvSharp;
 using Xunit;
 
-namespace EdgeLens.Tests.Verification;
+namespace EdgeLens.Tests.Verifying;
 
 /// <summary>Outside: made truth. The silhouette of a cylinder from its tangent planes, drawn without ink film or gloss.</summary>
 public sealed class RodDiameterTests
