@@ -49,9 +49,16 @@ public sealed record WearForecast(double Limit, bool IsMet, SharpeningsLeft? Sha
         if (trend.Drivers[0] != WearDriver.Sharpening) return null;
         // As many cases go with a sharpening as went with one so far.
         double cases = now.Sharpenings > 0 ? now.Procedures / now.Sharpenings : 0;
-        int? Left(Func<PredictedLoss, double> of) => First(MostSharpenings, SharpeningStride,
-            k => of(trend.Predict(now with { Sharpenings = now.Sharpenings + k, Procedures = now.Procedures + k * cases })) > limit) is { } over ? Math.Max(0, over - 1) : null;
+        Func<int, PredictedLoss> after = Once(k => trend.Predict(now with { Sharpenings = now.Sharpenings + k, Procedures = now.Procedures + k * cases }));
+        int? Left(Func<PredictedLoss, double> of) => First(MostSharpenings, SharpeningStride, k => of(after(k)) > limit) is { } over ? Math.Max(0, over - 1) : null;
         return new(Left(p => p.High) ?? MostSharpenings, Left(p => p.Loss.Value), Left(p => p.Low));
+    }
+
+    /// <summary>The searches for both ends of the interval and for the prediction ask for the same places: each is predicted once.</summary>
+    private static Func<int, PredictedLoss> Once(Func<int, PredictedLoss> predict)
+    {
+        Dictionary<int, PredictedLoss> seen = [];
+        return place => seen.TryGetValue(place, out PredictedLoss? known) ? known : seen[place] = predict(place);
     }
 
     /// <summary>The first whole number from 0 to <paramref name="last"/> that is met; null for none.</summary>
@@ -81,11 +88,12 @@ public sealed record WearForecast(double Limit, bool IsMet, SharpeningsLeft? Sha
     {
         DateTime last = trend.Observations[^1].When;
         int days = (int)(trend.Options.HorizonYears / StepYears);
-        DateOnly? Met(Func<PredictedLoss, double> of) => First(days, DayStride, day =>
+        Func<int, PredictedLoss> after = Once(day =>
         {
             double ahead = day * StepYears;
-            return of(trend.Predict(new(now.Sharpenings + rate.Sharpenings * ahead, now.Procedures + rate.Procedures * ahead, now.Years + ahead))) >= limit;
-        }) is { } first ? DateOnly.FromDateTime(last.AddDays(first)) : null;
+            return trend.Predict(new(now.Sharpenings + rate.Sharpenings * ahead, now.Procedures + rate.Procedures * ahead, now.Years + ahead));
+        });
+        DateOnly? Met(Func<PredictedLoss, double> of) => First(days, DayStride, day => of(after(day)) >= limit) is { } first ? DateOnly.FromDateTime(last.AddDays(first)) : null;
         return new(Met(p => p.High), Met(p => p.Loss.Value), Met(p => p.Low), DateOnly.FromDateTime(last.AddDays(trend.Options.HorizonYears * Exposure.DaysPerYear)));
     }
 }

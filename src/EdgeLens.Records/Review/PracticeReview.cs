@@ -32,8 +32,7 @@ public sealed record PracticeReview(DateOnly Day, PracticeFile File, ImmutableAr
         ArgumentNullException.ThrowIfNull(file);
         ArgumentNullException.ThrowIfNull(policy);
         options ??= PlanningOptions.Default;
-        // A trend for each working end: the one part that takes time.
-        IEnumerable<PlanItem> items = file.WorkingEnds.Where(e => e.State != InstrumentState.Retired).AsParallel().AsOrdered().SelectMany(e => Plan(e, policy, day, options));
+        IEnumerable<PlanItem> items = file.WorkingEnds.Where(e => e.State != InstrumentState.Retired).SelectMany(e => Plan(e, policy, day, options));
         return new(day, file, [.. items.OrderBy(i => i.Action).ThenBy(i => i.DueBy ?? DateOnly.MinValue).ThenBy(i => i.File.Instrument.Code, StringComparer.Ordinal).ThenBy(i => i.File.End.End)], [.. StoneCares(file, options)]);
     }
 
