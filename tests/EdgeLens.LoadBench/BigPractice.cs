@@ -73,8 +73,18 @@ internal sealed class BigPractice(int inspections, int seed)
         return new(
             new()
             {
-                By = "DEMO", Instrument = Code(instrument), End = 1, Day = Day(instrument, k), IsAsNew = k == 0, ProgramVersion = "bench", PolicyName = "bench", PolicyFingerprint = "bench",
-                Verdict = loss > 20 ? VerdictKind.Retire : k % 2 == 1 ? VerdictKind.Resharpen : VerdictKind.Keep, Headline = "Invented", Reasons = "Invented for a measurement of speed: one sentence of the usual length, with a figure in it.", NextSteps = "None.",
+                By = "DEMO",
+                Instrument = Code(instrument),
+                End = 1,
+                Day = Day(instrument, k),
+                IsAsNew = k == 0,
+                ProgramVersion = "bench",
+                PolicyName = "bench",
+                PolicyFingerprint = "bench",
+                Verdict = loss > 20 ? VerdictKind.Retire : k % 2 == 1 ? VerdictKind.Resharpen : VerdictKind.Keep,
+                Headline = "Invented",
+                Reasons = "Invented for a measurement of speed: one sentence of the usual length, with a figure in it.",
+                NextSteps = "None.",
                 Origin = FigureOrigin.Invented,
             },
             [.. Enumerable.Range(0, FiguresEach).Select(p => FigureRow.Of(
