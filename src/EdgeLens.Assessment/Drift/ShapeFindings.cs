@@ -41,6 +41,9 @@ public static class ShapeFindings
     // A toe's radius may shrink by the loss itself; smaller than three quarters of that is a point and not a smaller toe.
     private const double PointedShare = 0.75;
 
+    // The end of a toe: its normal within 15° of the axis; its shoulders: 35 to 65°.
+    private static readonly double EndCosine = Math.Cos(15 * Math.PI / 180), ShoulderToCosine = Math.Cos(35 * Math.PI / 180), ShoulderFromCosine = Math.Cos(65 * Math.PI / 180);
+
     // A hollow is told against its flanks: windows of half a millimetre, as for the greatest reflection width.
     private const double WindowMm = 0.5;
     private const double LeastEdgeMm = 1.5;
@@ -93,10 +96,37 @@ public static class ShapeFindings
         // A toe ground evenly by w has its radius smaller by w.
         double expected = PointedShare * (was.Value - Math.Max(0, length.Value));
         Measured lack = new(expected - now.Value, Quadrature.Sum(PointedShare * was.StandardUncertainty, now.StandardUncertainty, PointedShare * length.StandardUncertainty));
-        if (lack.Value - lack.ExpandedUncertainty <= 0) return null;
+        bool isSmall = lack.Value - lack.ExpandedUncertainty > 0;
+        if (!isSmall && (Shoulders(baseline, today, drift, length.StandardUncertainty) is not { Value: > 0 } more || !IsClear(more))) return null;
         Measured amount = new(was.Value - now.Value, Quadrature.Sum(was.StandardUncertainty, now.StandardUncertainty));
         return new(ShapeFault.PointedToe, EdgePart.Toe, null, amount,
             $"The toe has become pointed: its radius is {FigureText.WithUncertainty(now, "µm")}, as-new {FigureText.WithUncertainty(was, "µm")}. Follow the edge round the toe with the stone and keep its curve; a pointed toe injures tissue.");
+    }
+
+    /// <summary>
+    /// How much more the toe's shoulders lost than its end, both sides together so that a sideways error of the registration cancels. One along the axis, δ, counts at the end in full and
+    /// at a shoulder whose normal is turned by φ with cos φ: (1 - cos φ) δ is left of it.
+    /// </summary>
+    private static Measured? Shoulders(FaceMeasurement baseline, FaceMeasurement today, DriftMeasurement drift, double lengthStandardUncertaintyUm)
+    {
+        List<double> end = [], left = [], right = [], cosines = [];
+        foreach (EdgeLossSample sample in drift.EdgeLoss)
+        {
+            if (sample.LossUm.Measured is not { } loss) continue;
+            OutlinePoint place = baseline.Outline.Points.MinBy(p => Math.Abs(p.ArcMm - sample.ArcMm));
+            double cosine = -place.Inward.Y;
+            if (cosine > EndCosine) end.Add(loss.Value);
+            else if (cosine > ShoulderFromCosine && cosine < ShoulderToCosine)
+            {
+                (place.Position.XMm > 0 ? left : right).Add(loss.Value);
+                cosines.Add(cosine);
+            }
+        }
+        if (end.Count == 0 || left.Count == 0 || right.Count == 0) return null;
+        double own = Quadrature.Sum(OfToe(baseline.Outline), OfToe(today.Outline));
+        return new((left.Average() + right.Average()) / 2 - end.Average(), Quadrature.Sum((1 - cosines.Average()) * lengthStandardUncertaintyUm, own));
+
+        static double OfToe(Outline outline) => outline.Points.Where(p => -p.Inward.Y > ShoulderFromCosine).Average(p => p.StandardUncertaintyUm);
     }
 
     private static ShapeFinding? Hollow(EdgePart edge, Place[] places, InstrumentFamily family)

@@ -57,6 +57,17 @@ public sealed class ShapeFindingsTests
         Assert.Equal(isPointed, ShapeFindings.Of(end.AsNew(), today, drift).Any(f => f.Fault == ShapeFault.PointedToe));
     }
 
+    /// <summary>A pointed toe is no circle, so that its radius is uncertain: what its shoulders lost more than its end tells it too. The made toe's semi-axis is 0.4 mm or so; 0.05 mm back its normal is past 15°.</summary>
+    [Theory]
+    [InlineData(60, true)]
+    [InlineData(12, false)]
+    public void Shoulders_ground_more_than_the_end_make_a_pointed_toe_whatever_its_radius(double moreUm, bool isPointed)
+    {
+        SyntheticWorkingEnd end = Curette((part, s) => part == EdgePart.Toe && s < 0.03 ? 40 : 40 + moreUm);
+        FaceMeasurement today = end.Today() with { ToeRadiusUm = new Measured(300, 60) };
+        Assert.Equal(isPointed, ShapeFindings.Of(end.AsNew(), today, end.Drift()).Any(f => f.Fault == ShapeFault.PointedToe));
+    }
+
     [Fact]
     public void What_the_uncertainty_covers_is_not_named()
     {
