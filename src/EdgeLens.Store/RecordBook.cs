@@ -31,10 +31,11 @@ public sealed class RecordBook : IRecordBook
     }
 
     /// <inheritdoc />
-    public IReadOnlyList<T> CurrentOf<T>(string instrument) where T : InstrumentEntry
+    public IReadOnlyList<T> CurrentOf<T>(params IReadOnlyCollection<string> instruments) where T : InstrumentEntry
     {
+        string[] wanted = [.. instruments];
         using BookContext context = Database.Open(PracticeCode);
-        return [.. CurrentRows.Of<T>(context).Where(e => e.Instrument == instrument)];
+        return [.. CurrentRows.Of<T>(context).Where(e => wanted.Contains(e.Instrument))];
     }
 
     /// <inheritdoc />
@@ -92,10 +93,10 @@ public sealed class RecordBook : IRecordBook
     }
 
     /// <inheritdoc />
-    public IReadOnlyList<DatedFigure> FigureHistory(IReadOnlyCollection<string> names, string? instrument = null)
+    public IReadOnlyList<DatedFigure> FigureHistory(IReadOnlyCollection<string> names, params IReadOnlyCollection<string> instruments)
     {
         using BookContext context = Database.Open(PracticeCode);
-        return FigureReading.Read(context, names, instrument);
+        return FigureReading.Read(context, names, instruments);
     }
 
     /// <inheritdoc />

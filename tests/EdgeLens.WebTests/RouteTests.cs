@@ -12,12 +12,27 @@ public sealed class RouteTests
 
     private static readonly Dictionary<string, string> MayUse = new()
     {
-        ["GET /web.css"] = Anyone, ["GET /sign-in"] = Anyone, ["POST /sign-in"] = Anyone, ["GET /pair"] = Anyone, ["POST /pair"] = Anyone, ["POST /pair/code"] = Anyone,
-        ["GET /"] = Staff, ["POST /sign-out"] = Staff,
-        ["GET /capture"] = Takers, ["GET /capture/photograph"] = Takers, ["POST /capture/photograph"] = Takers, ["GET /capture/waiting"] = Takers,
-        ["GET /inspections/{id:long}"] = Staff, ["GET /inspections/{id:long}/picture"] = Staff, ["GET /inspections/{id:long}/report"] = Staff, ["GET /instrument"] = Staff,
-        ["POST /inspections/{id:long}/decision"] = Deciders, ["GET /review"] = Deciders,
-        ["GET /practice"] = Planners, ["GET /practice/report"] = Planners, ["GET /practice/work-list"] = Staff,
+        ["GET /web.css"] = Anyone,
+        ["GET /sign-in"] = Anyone,
+        ["POST /sign-in"] = Anyone,
+        ["GET /pair"] = Anyone,
+        ["POST /pair"] = Anyone,
+        ["POST /pair/code"] = Anyone,
+        ["GET /"] = Staff,
+        ["POST /sign-out"] = Staff,
+        ["GET /capture"] = Takers,
+        ["GET /capture/photograph"] = Takers,
+        ["POST /capture/photograph"] = Takers,
+        ["GET /capture/waiting"] = Takers,
+        ["GET /inspections/{id:long}"] = Staff,
+        ["GET /inspections/{id:long}/picture"] = Staff,
+        ["GET /inspections/{id:long}/report"] = Staff,
+        ["GET /instrument"] = Staff,
+        ["POST /inspections/{id:long}/decision"] = Deciders,
+        ["GET /review"] = Deciders,
+        ["GET /practice"] = Planners,
+        ["GET /practice/report"] = Planners,
+        ["GET /practice/work-list"] = Staff,
     };
 
     [Fact]

@@ -20,6 +20,9 @@ public sealed record WearForecast(double Limit, bool IsMet, SharpeningsLeft? Sha
     // A blade loses its working width in some tens of sharpenings; more than this many left is "no end in sight".
     private const int MostSharpenings = 200;
 
+    // Of the search: a forecast is made for every working end of a practice at once.
+    private const int SharpeningStride = 8, DayStride = 64;
+
     /// <summary>Looks ahead from the last inspection.</summary>
     /// <param name="trend">Of the working end.</param>
     /// <param name="limit">Upper limit, the measure's unit, for example the policy's for retiring.</param>
@@ -46,26 +49,52 @@ public sealed record WearForecast(double Limit, bool IsMet, SharpeningsLeft? Sha
         if (trend.Drivers[0] != WearDriver.Sharpening) return null;
         // As many cases go with a sharpening as went with one so far.
         double cases = now.Sharpenings > 0 ? now.Procedures / now.Sharpenings : 0;
-        int? Left(Func<PredictedLoss, double> of)
-        {
-            for (int k = 0; k <= MostSharpenings; k++)
-                if (of(trend.Predict(now with { Sharpenings = now.Sharpenings + k, Procedures = now.Procedures + k * cases })) > limit) return Math.Max(0, k - 1);
-            return null;
-        }
+        Func<int, PredictedLoss> after = Once(k => trend.Predict(now with { Sharpenings = now.Sharpenings + k, Procedures = now.Procedures + k * cases }));
+        int? Left(Func<PredictedLoss, double> of) => First(MostSharpenings, SharpeningStride, k => of(after(k)) > limit) is { } over ? Math.Max(0, over - 1) : null;
         return new(Left(p => p.High) ?? MostSharpenings, Left(p => p.Loss.Value), Left(p => p.Low));
+    }
+
+    /// <summary>The searches for both ends of the interval and for the prediction ask for the same places: each is predicted once.</summary>
+    private static Func<int, PredictedLoss> Once(Func<int, PredictedLoss> predict)
+    {
+        Dictionary<int, PredictedLoss> seen = [];
+        return place => seen.TryGetValue(place, out PredictedLoss? known) ? known : seen[place] = predict(place);
+    }
+
+    /// <summary>The first whole number from 0 to <paramref name="last"/> that is met; null for none.</summary>
+    /// <remarks>
+    /// In strides and then by halving. The prediction rises in a straight line and its interval's half width is convex, so the upper end meets a limit once and for good, and the lower
+    /// end (concave) once on its way up; only a lower end that touches the limit for less than a stride is overlooked, and is then "no latest day".
+    /// </remarks>
+    private static int? First(int last, int stride, Func<int, bool> isMet)
+    {
+        int met = 0;
+        while (!isMet(met))
+        {
+            if (met == last) return null;
+            met = Math.Min(last, met + stride);
+        }
+        int below = Math.Max(-1, met - stride);
+        while (met - below > 1)
+        {
+            int middle = below + (met - below) / 2;
+            if (isMet(middle)) met = middle;
+            else below = middle;
+        }
+        return met;
     }
 
     private static LimitDay Day(WearTrend trend, double limit, Exposure now, Exposure rate)
     {
         DateTime last = trend.Observations[^1].When;
-        DateOnly? First(Func<PredictedLoss, double> of)
+        int days = (int)(trend.Options.HorizonYears / StepYears);
+        Func<int, PredictedLoss> after = Once(day =>
         {
-            for (double ahead = 0; ahead <= trend.Options.HorizonYears; ahead += StepYears)
-                if (of(trend.Predict(new(now.Sharpenings + rate.Sharpenings * ahead, now.Procedures + rate.Procedures * ahead, now.Years + ahead))) >= limit)
-                    return DateOnly.FromDateTime(last.AddDays(ahead * Exposure.DaysPerYear));
-            return null;
-        }
-        return new(First(p => p.High), First(p => p.Loss.Value), First(p => p.Low), DateOnly.FromDateTime(last.AddDays(trend.Options.HorizonYears * Exposure.DaysPerYear)));
+            double ahead = day * StepYears;
+            return trend.Predict(new(now.Sharpenings + rate.Sharpenings * ahead, now.Procedures + rate.Procedures * ahead, now.Years + ahead));
+        });
+        DateOnly? Met(Func<PredictedLoss, double> of) => First(days, DayStride, day => of(after(day)) >= limit) is { } first ? DateOnly.FromDateTime(last.AddDays(first)) : null;
+        return new(Met(p => p.High), Met(p => p.Loss.Value), Met(p => p.Low), DateOnly.FromDateTime(last.AddDays(trend.Options.HorizonYears * Exposure.DaysPerYear)));
     }
 }
 

@@ -23,7 +23,7 @@ internal static class FindCommand
         Command command = new("find", "Finds instruments and shows their inspections.") { text, family, cassette, verdict, state };
         command.Does(parsed =>
         {
-            PracticeFile file = PracticeFile.Read(options.Open(parsed, terminal), []);
+            PracticeFile file = PracticeFile.Read(options.Open(parsed, terminal), [], withRetired: true);
             WorkingEndFile[] found =
             [
                 .. from end in file.WorkingEnds

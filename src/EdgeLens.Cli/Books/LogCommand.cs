@@ -1,4 +1,5 @@
 using System.CommandLine;
+using EdgeLens.Cli.Files;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Records.Entries;
 using EdgeLens.Records.Inspections;
@@ -12,9 +13,9 @@ namespace EdgeLens.Cli.Books;
 /// <summary><c>edgelens book log</c>: what happens from day to day.</summary>
 internal static class LogCommand
 {
-    public static Command Create(Terminal terminal, Option<bool> json, BookOptions options) => new Command("log", "Logs a procedure, sharpening, rod test, move, care of a stone, sign-off or verification.")
+    public static Command Create(Terminal terminal, Option<bool> json, BookOptions options) => new Command("log", "Logs a procedure, sharpening, rod test, move, care of a stone, sign-off, verification or lens profile.")
     {
-        Procedure(), Sharpening(), RodTest(), Move(), StoneCare(), SignOff(), Verification(),
+        Procedure(), Sharpening(), RodTest(), Move(), StoneCare(), SignOff(), Verification(), Lens(),
     }.Filled(terminal, json, options);
 
     private static Command Filled(this Command parent, Terminal terminal, Option<bool> json, BookOptions options)
@@ -130,6 +131,12 @@ internal static class LogCommand
             StandardUncertaintyMm = p.GetValue(u),
             LensProfile = p.GetValue(lens),
         }) { subject, known, measured, u, lens };
+    }
+
+    private static LoggedEvent Lens()
+    {
+        Argument<string> file = new("FILE") { Description = "Profile made by `edgelens lens`." };
+        return new("lens", "Keeps a lens profile.", (p, by, day, _) => new LensProfileEntry { By = by, Day = day, Name = InputFile.Lens(p.GetRequiredValue(file))!.Name, Json = InputFile.Text(p.GetRequiredValue(file)) }) { file };
     }
 
     private static Option<int> End() => new("--end") { Description = "Which working end.", DefaultValueFactory = _ => 1 };

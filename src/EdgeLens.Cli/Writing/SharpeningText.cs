@@ -28,6 +28,8 @@ internal static class SharpeningText
             text.Append(CultureInfo.InvariantCulture, $"  width taken off {loss.StationMm:0.0} mm back  {FigureText.WithUncertainty(loss.LossUm, "µm")}\n");
         foreach ((string name, Figure? change) in ((string, Figure?)[])[("face angle", result.Angles?.FaceAngleDeg), ("internal angle, left", result.Angles?.InternalAngleLeftDeg), ("internal angle, right", result.Angles?.InternalAngleRightDeg), ("wedge angle", result.Angles?.WedgeAngleDeg)])
             if (change?.Measured is { } deg) text.Append(CultureInfo.InvariantCulture, $"  {name} changed by  {FigureText.WithUncertainty(deg, "°")}\n");
+        if (result.Edges.Any(e => e.Stage == SharpeningStage.GoOn))
+            text.Append("A wire edge left by the stone shows a line of light too: draw it off, wipe the edge, and photograph it again before more steel is taken.\n");
         text.Append("± is the expanded uncertainty, k = 2 (about 95 %).\n");
         return text.ToString();
     }

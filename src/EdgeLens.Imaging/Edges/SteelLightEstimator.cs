@@ -45,17 +45,18 @@ public static class SteelLightEstimator
     // Least area of highlight that shows a plateau.
     private const double LeastHighlightMm2 = 0.15;
 
-    /// <summary>Estimates two panels of unknown place from the brightest highlight anywhere.</summary>
+    /// <summary>Estimates panels of unknown place from the brightest highlight anywhere.</summary>
     /// <param name="grey">The photograph's luma, borrowed.</param>
     /// <param name="paperLevel">Linear brightness of the card's white next to the window.</param>
     /// <param name="paperReflectance">Of the card's white.</param>
     /// <param name="faceLevel">Linear brightness of the blade's face.</param>
     /// <param name="mmPerPx">In the plane of the card.</param>
-    public static SteelLight Estimate(Mat grey, double paperLevel, double paperReflectance, double faceLevel, double mmPerPx)
+    /// <returns>If there is one panel, and if there are two alike: of the same light on the paper each of two is smaller.</returns>
+    public static (SteelLight One, SteelLight OfTwo) Estimate(Mat grey, double paperLevel, double paperReflectance, double faceLevel, double mmPerPx)
     {
         ArgumentNullException.ThrowIfNull(grey);
         HighlightLevel level = Level(grey, paperLevel, mmPerPx);
-        return Of([level, level], paperLevel, paperReflectance, faceLevel)[0];
+        return (Of([level], paperLevel, paperReflectance, faceLevel)[0], Of([level, level], paperLevel, paperReflectance, faceLevel)[0]);
     }
 
     /// <summary>Estimates the panels whose highlights were told apart; they are taken to be of one size.</summary>

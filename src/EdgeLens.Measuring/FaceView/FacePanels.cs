@@ -12,13 +12,18 @@ namespace EdgeLens.Measuring.FaceView;
 /// <summary>Which panels light the blade, from the stripes on its shank.</summary>
 /// <param name="Light">The panels.</param>
 /// <param name="IsSingle">True when the shank shows one stripe alone; the light then holds it on either side, of unknown place.</param>
-internal sealed record FacePanels(PanelLight Light, bool IsSingle)
+/// <param name="Alone">How steel shows a panel if it is the only one.</param>
+internal sealed record FacePanels(PanelLight Light, bool IsSingle, SteelLight Alone)
 {
     // Of a coarse silhouette a point is known to about a pixel; the frame is needed to a degree only.
     private const double CoarseSigmaPx = 1;
 
-    // Even a ground edge is rounded by 2 µm and more (2 to 6 as new), and shows them as a line when it faces a panel; an edge that faces none shows nothing, which comes out as 0 ± 1 µm.
+    // Even a ground edge is rounded by 2 µm and more (2 to 6 as new) and shows them as a line when it faces a panel; an edge that faces none shows nothing, which comes out as 0 to 1 µm:
+    // the border lies at half of it.
     private const double SharpestUm = 2;
+
+    // For a tip arc the panels stand ahead of the tip, this far left and right of the axis (measurands.md).
+    private const double AheadDeg = 30;
 
     // Where one side alone is lit, the other's apparent radius is less than half of its.
     private const double Contrast = 2;
@@ -37,25 +42,33 @@ internal sealed record FacePanels(PanelLight Light, bool IsSingle)
     {
         ImmutableArray<SilhouettePoint> silhouette = [.. coarse.Points.Select(p => new SilhouettePoint(calibration.ToPlane(p, heightMm), 1000 * CoarseSigmaPx * mmPerPx))];
         if (!FrameFinder.Find(silhouette, family).TryGet(out Outline? frame, out _) ||
-            ShankHighlights.Find(grey, calibration, frame, heightMm, paper) is not { } stripes) return Unknown(frame is null ? new(0, 1) : LeftInPicture(calibration, frame, heightMm));
-        Vector2 left = LeftInPicture(calibration, frame, heightMm);
+            ShankHighlights.Find(grey, calibration, frame, heightMm, paper) is not { } stripes) return Unknown(frame);
+        Vector2 left = InPicture(calibration, frame, heightMm, new(1, 0));
         if (stripes is { Left: { } first, Right: { } second })
         {
             SteelLight[] two = SteelLightEstimator.Of([SteelLightEstimator.OfPlateau(first, paper), SteelLightEstimator.OfPlateau(second, paper)], paper, reflectance, coarse.FaceLevel);
-            return new(new([new(left, two[0]), new(-1 * left, two[1])], true), false);
+            return new(new([new(left, two[0]), new(-1 * left, two[1])], true), false, two[0]);
         }
         SteelLight one = SteelLightEstimator.Of([SteelLightEstimator.OfPlateau(stripes.Left ?? 0, paper)], paper, reflectance, coarse.FaceLevel)[0];
-        return new(new([new(left, one), new(-1 * left, one)], false), true);
+        return new(new([new(left, one), new(-1 * left, one)], false), true, one);
 
-        FacePanels Unknown(Vector2 towards)
+        FacePanels Unknown(Outline? seen)
         {
-            SteelLight light = SteelLightEstimator.Estimate(grey, paper, reflectance, coarse.FaceLevel, mmPerPx);
-            return new(new([new(towards, light), new(-1 * towards, light)], false), false);
+            (SteelLight alone, SteelLight ofTwo) = SteelLightEstimator.Estimate(grey, paper, reflectance, coarse.FaceLevel, mmPerPx);
+            return new(new([.. Supposed(seen).Select(towards => new Panel(towards, ofTwo))], false), false, alone);
+        }
+
+        // Panels beside a straight shank show on it. Where it shows none they stand, if all is well, where photographing.md wants them.
+        Vector2[] Supposed(Outline? seen)
+        {
+            if (seen is null) return [new(0, 1), new(0, -1)];
+            (double sin, double cos) = Math.SinCos(family.TipCuts ? AheadDeg * Math.PI / 180 : Math.PI / 2);
+            return [InPicture(calibration, seen, heightMm, new(sin, cos)), InPicture(calibration, seen, heightMm, new(-sin, cos))];
         }
     }
 
     /// <summary>
-    /// Where the shank does not tell (it leans out of the picture, or shows a single stripe whose side is dark on dark), the edges do: along a long side that faces a panel even a sharp edge
+    /// Where the shank does not tell (it leans out of the picture, or shows a single stripe whose side is dark on dark), the edges do: where it faces a panel even a sharp edge
     /// shows a line. Null where they do not tell either: then nothing is known to be dark.
     /// </summary>
     /// <param name="edge">Traced under panels of unknown place.</param>
@@ -64,27 +77,30 @@ internal sealed record FacePanels(PanelLight Light, bool IsSingle)
     {
         ArgumentNullException.ThrowIfNull(edge);
         if (Light.IsPlaceKnown) return null;
-        (Panel Panel, double RadiusUm)[] sides = [.. edge.Light.Panels.Select(panel => (panel, umPerPx * MedianRadiusPx(edge.Points.Where(p => p.Outward.Dot(panel.TowardsPx) > PanelLight.FullCosine)))).OrderBy(s => s.Item2)];
-        if (IsSingle) return sides[1].RadiusUm > SharpestUm && sides[1].RadiusUm > Contrast * sides[0].RadiusUm ? new([sides[1].Panel], true) : null;
-        return sides[0].RadiusUm > SharpestUm ? edge.Light with { IsPlaceKnown = true } : null;
+        (Panel Panel, double RadiusUm)[] sides = [.. edge.Light.Panels.Select(panel => (panel, umPerPx * LowRadiusPx(edge.Points.Where(p => p.Outward.Dot(panel.TowardsPx) > PanelLight.FullCosine)))).OrderBy(s => s.Item2)];
+        Panel[] lit = [.. sides.Where(s => s.RadiusUm > SharpestUm / 2).Select(s => s.Panel)];
+        if (lit.Length == 0 || (IsSingle && sides[1].RadiusUm < Contrast * sides[0].RadiusUm)) return null;
+        return lit.Length == sides.Length && !IsSingle ? edge.Light with { IsPlaceKnown = true } : new([sides[1].Panel with { Light = Alone }], true);
     }
 
-    private static double MedianRadiusPx(IEnumerable<EdgeTracePoint> side)
+    /// <summary>Apparent radius that three quarters of a side's places exceed.</summary>
+    private static double LowRadiusPx(IEnumerable<EdgeTracePoint> side)
     {
         double[] radii = [.. side.Select(p => p.IsLit ? p.RadiusPx : 0).Order()];
-        return radii.Length == 0 ? 0 : radii[radii.Length / 2];
+        return radii.Length == 0 ? 0 : radii[radii.Length / 4];
     }
 
-    private static Vector2 LeftInPicture(CardCalibration calibration, Outline frame, double heightMm)
+    /// <summary>Unit vector in the picture along a direction (x, z) of the blade's frame.</summary>
+    private static Vector2 InPicture(CardCalibration calibration, Outline frame, double heightMm, Vector2 direction)
     {
         Similarity cardFromBlade = frame.BladeFromCard.Inverse();
-        double z = frame.Apex.Position.ZMm / 2;
-        PixelPoint middle = Pixel(0), side = Pixel(1);
-        return new Vector2(side.X - middle.X, side.Y - middle.Y).Unit;
+        Vector2 middle = new(0, frame.Apex.Position.ZMm / 2);
+        PixelPoint from = Pixel(middle), to = Pixel(middle + direction);
+        return new Vector2(to.X - from.X, to.Y - from.Y).Unit;
 
-        PixelPoint Pixel(double x)
+        PixelPoint Pixel(Vector2 place)
         {
-            Vector2 onCard = cardFromBlade.Apply(new(x, z));
+            Vector2 onCard = cardFromBlade.Apply(place);
             return calibration.Project(new(onCard.X, onCard.Y), heightMm);
         }
     }

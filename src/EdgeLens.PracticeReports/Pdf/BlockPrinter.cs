@@ -45,6 +45,7 @@ internal sealed class BlockPrinter(PageComposer page)
                 page.Gap(1.5);
                 break;
             case Bullets b:
+                if (BulletsHeight(b) < page.FullHeightMm / 4) page.Need(BulletsHeight(b));
                 foreach (string item in b.Items) Item(item, "•", BodyMm, page.WidthMm);
                 page.Gap(1.5);
                 break;
@@ -66,6 +67,7 @@ internal sealed class BlockPrinter(PageComposer page)
         PictureRow r => PictureHeight(r),
         VerdictBlock v => Math.Min(VerdictHeight(v), page.FullHeightMm / 2),
         Table t => new TablePrinter(page).LeastHeight(t),
+        Bullets b when BulletsHeight(b) < page.FullHeightMm / 4 => BulletsHeight(b),
         _ => 2 * Leading(BodyMm),
     };
 
@@ -80,6 +82,8 @@ internal sealed class BlockPrinter(PageComposer page)
             page.Put(Leading(sizeMm), (canvas, top) => Pen.Text(canvas, PageComposer.MarginMm, top + sizeMm, line, sizeMm, bold, color));
         }
     }
+
+    private double BulletsHeight(Bullets b) => b.Items.Sum(i => Pen.Wrap(i, page.WidthMm - 5, BodyMm).Length) * Leading(BodyMm);
 
     private void Item(string text, string mark, double sizeMm, double widthMm)
     {

@@ -40,7 +40,8 @@ internal static class TrendDrawing
         plot.Axes.DateTimeTicksBottom();
         if (plot.Axes.Bottom.TickGenerator is ScottPlot.TickGenerators.DateTimeAutomatic dates) dates.LabelFormatter = day => day.ToString("yyyy-MM", CultureInfo.InvariantCulture);
         plot.Axes.Left.MinimumSize = 70;
-        plot.YLabel(content.Title, 12);
+        plot.Axes.Right.MinimumSize = 34;
+        plot.YLabel(content.Title, 10);
         Ahead(plot, content);
         Line(plot, content);
         Points(plot, content.Points, MarkerShape.FilledCircle, Ink, "measured, k = 2");

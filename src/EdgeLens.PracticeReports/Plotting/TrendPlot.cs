@@ -18,8 +18,8 @@ public sealed record TrendPlot(
     string Title, string Unit, ImmutableArray<PlotPoint> Points, ImmutableArray<PlotPoint> LeftOut, ImmutableArray<(DateTime When, double Loss)> Line, ImmutableArray<PlotBand> Ahead,
     ImmutableArray<DateTime> Sharpenings, double? WatchLimit, double? RetireLimit)
 {
-    // Days between the places at which the fitted line is drawn: about a line's width on paper for a history of years.
-    private const int StepDays = 3;
+    // Places at which the fitted line is drawn, besides its steps: about a line's width on paper.
+    private const int LineParts = 300;
 
     // How far ahead a plot looks when the forecast has no likely day, and at most: beyond two years the interval fills the plot.
     private const int LeastAheadDays = 182, MostAheadDays = 730;
@@ -40,7 +40,7 @@ public sealed record TrendPlot(
     private static ImmutableArray<(DateTime, double)> Fitted(WearTrend trend, ImmutableArray<DateTime> sharpenings)
     {
         DateTime from = trend.History.AsNew, to = trend.Observations[^1].When;
-        IEnumerable<DateTime> steps = Enumerable.Range(0, (int)((to - from).TotalDays / StepDays) + 1).Select(i => from.AddDays(i * StepDays));
+        IEnumerable<DateTime> steps = Enumerable.Range(0, LineParts).Select(i => from + (to - from) * i / LineParts);
         // A sharpening counts from just after its moment: two points make its step upright.
         IEnumerable<DateTime> jumps = sharpenings.Where(s => s < to).SelectMany(s => (DateTime[])[s, s.AddMinutes(1)]);
         return [.. steps.Concat(jumps).Append(to).Distinct().Order().Select(when => (when, trend.Predict(Exposure.At(trend.History, when, trend.Options)).Loss.Value))];

@@ -1,19 +1,41 @@
 using System.Globalization;
+using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Wording;
 using EdgeLens.PracticeReports.Content;
 using EdgeLens.Records.Inspections;
 
 namespace EdgeLens.PracticeReports.Reports;
 
-/// <summary>All figures of one inspection.</summary>
+/// <summary>All figures of one inspection: a list, and a table of the widths by station.</summary>
 internal static class FigureTable
 {
-    public static Table Of(IReadOnlyList<FigureRow> figures) => new(
-        [new("Figure", 5), new("Where", 3), new("Value ± U (k = 2)", 4)],
-        [.. figures.Where(f => f.Value is not null || !IsOtherFamily(f)).Select(f => (System.Collections.Immutable.ImmutableArray<Cell>)[Title(f.Name), Place(f), f.Value is null ? new("not measured", FigureText.WhyMissing(f.WhyMissing)) : new Cell(ReportSource.FigureWords(f))])]);
+    private static readonly string[] ByStation = ["widthMm", "widthLossUm", "widthLossPercent"];
 
-    /// <summary>A tip width of a curette and the like: a figure that the family does not have.</summary>
-    private static bool IsOtherFamily(FigureRow figure) => figure.Name is "tipWidthUm" or "tipArcRadiusMm" or "toeRadiusUm";
+    public static IEnumerable<Table> Of(IReadOnlyList<FigureRow> figures, InstrumentFamily family)
+    {
+        yield return List(figures, FamilyTraits.Of(family));
+        FigureRow[] widths = [.. figures.Where(f => ByStation.Contains(f.Name) && f.StationMm is not null)];
+        if (widths.Length == 0) yield break;
+        yield return new(
+            [new("Station, mm from the end", 2, IsNumber: true), new("Width", 3, IsNumber: true), new("Lost since as-new", 3, IsNumber: true), new("Share lost", 3, IsNumber: true)],
+            [
+                .. widths.GroupBy(f => f.StationMm!.Value).OrderBy(g => g.Key).Select(g => (System.Collections.Immutable.ImmutableArray<Cell>)
+                    [g.Key.ToString("0.0##", CultureInfo.InvariantCulture), .. ByStation.Select(name => (Cell)(g.FirstOrDefault(f => f.Name == name) is { } f ? ReportSource.FigureWords(f) : ""))]),
+            ]);
+    }
+
+    private static Table List(IReadOnlyList<FigureRow> figures, FamilyTraits family) => new(
+        [new("Figure", 5), new("Where", 3), new("Value ± U (k = 2)", 4)],
+        [.. figures.Where(f => (f.Value is not null || !IsOfOtherFamily(f, family)) && !(ByStation.Contains(f.Name) && f.StationMm is not null)).Select(f => (System.Collections.Immutable.ImmutableArray<Cell>)[Title(f.Name), Place(f), f.Value is null ? new("not measured", FigureText.WhyMissing(f.WhyMissing)) : new Cell(ReportSource.FigureWords(f))])]);
+
+    /// <summary>A tip width of a curette and the like: a figure that the family does not have is not called missing.</summary>
+    private static bool IsOfOtherFamily(FigureRow figure, FamilyTraits family) => figure.Name switch
+    {
+        "tipWidthUm" => !family.HasPointedTip,
+        "tipArcRadiusMm" => !family.TipCuts,
+        "toeRadiusUm" => family.HasPointedTip || family.TipCuts,
+        _ => false,
+    };
 
     /// <summary>A figure's name for people.</summary>
     public static string Title(string name) => name switch
@@ -34,6 +56,12 @@ internal static class FigureTable
         "greatestEdgeLossUm" => "Greatest edge loss",
         InspectionFigures.AreaLossPercent => "Area lost",
         "shapeDriftUm" => "Shape drift",
+        "greatestEdgeRadiusUm" => "Greatest edge radius",
+        "edgeRadiusUm" => "Edge radius",
+        "faceAngleDeg" => "Face to shank",
+        "internalAngleDeg" => "Internal angle",
+        "wedgeAngleDeg" => "Wedge angle",
+        "tipThicknessUm" => "Tip thickness",
         "widthLossUm" or "widthLossPercent" => "Width lost",
         _ => name,
     };

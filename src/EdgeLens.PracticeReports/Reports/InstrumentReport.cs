@@ -41,6 +41,8 @@ public static class InstrumentReport
         if (end.Latest is not { } latest)
         {
             yield return new Paragraph("It was never inspected.");
+            yield return new Heading("History");
+            yield return HistoryTable.Of(end);
             yield break;
         }
         yield return new Paragraph($"Last inspected {ReportSource.Iso(latest.Day)}; figures: {WearPoint.SourceOf(latest)}; policy {latest.PolicyName} ({latest.PolicyFingerprint}).{(end.SharpeningsSinceLatest > 0 ? " It was sharpened since: the verdict below is of the past." : "")}", IsRemark: true);
@@ -49,7 +51,7 @@ public static class InstrumentReport
         foreach (Block block in Wear(source, end)) yield return block;
         foreach (Block block in Pictures(source, end)) yield return block;
         yield return new Heading($"Figures of {ReportSource.Iso(latest.Day)}");
-        yield return FigureTable.Of(source.Book.Figures(latest.Id));
+        foreach (Table table in FigureTable.Of(source.Book.Figures(latest.Id), end.End.Family)) yield return table;
         yield return new Heading("History");
         yield return HistoryTable.Of(end);
         if (VersionRemark(end) is { } remark) yield return new Paragraph(remark, IsRemark: true);

@@ -9,13 +9,15 @@ using EdgeLens.Records.Uses;
 namespace EdgeLens.Records.Book;
 
 /// <summary>What a row must fulfil before it is entered. Holds for one transaction: what it lets pass it takes to be there for the next row.</summary>
+/// <param name="codes">Which codes are given already.</param>
 /// <param name="rows">What is there already.</param>
-public sealed class EntryRules(ICurrentRows rows)
+public sealed class EntryRules(IKnownCodes codes, ICurrentRows rows)
 {
     /// <summary>Characters; a code stands in file names and headlines.</summary>
     private const int LongestCode = 40;
 
-    private readonly Dictionary<Type, HashSet<string>> _codes = [];
+    // Looked up once in a transaction: a batch names the same instrument many times.
+    private readonly Dictionary<(Type, string), bool> _known = [];
 
     /// <summary>Looks at a row that is to be entered.</summary>
     /// <exception cref="BookException">It names something that is not there, is there already, or makes no sense.</exception>
@@ -68,7 +70,8 @@ public sealed class EntryRules(ICurrentRows rows)
         }
     }
 
-    private static string Key(string instrument, int end) => FormattableString.Invariant($"{instrument} end {end}");
+    /// <summary>How a working end is called where codes are asked for.</summary>
+    public static string Key(string instrument, int end) => FormattableString.Invariant($"{instrument} end {end}");
 
     private void MustKnowEnd(WorkingEndEntry entry)
     {
@@ -80,22 +83,22 @@ public sealed class EntryRules(ICurrentRows rows)
     private void Name<T>(T entry, string code) where T : Entry
     {
         MustHave(IsName(code), $"\"{code}\" is no short name: 1 to {LongestCode} characters, no line breaks.");
-        HashSet<string> known = Codes<T>();
-        if (entry.IsWithdrawal) known.Remove(code);
-        else if (!known.Add(code) && !IsOwnCode(entry, code)) throw new BookException($"{Kind<T>()} {code} is in the book already.");
+        bool isTaken = IsKnown<T>(code);
+        if (isTaken && !IsOwnCode(entry, code)) throw new BookException($"{Kind<T>()} {code} is in the book already.");
+        _known[(typeof(T), code)] = !entry.IsWithdrawal;
     }
 
     private bool IsOwnCode<T>(T entry, string code) where T : Entry => entry.Corrects is { } old && rows.Current<T>().Any(r => r.Id == old && CodeOf(r) == code);
 
     private void MustKnow<T>(string code) where T : Entry
     {
-        if (!Codes<T>().Contains(code)) throw new BookException($"The book has no {Kind<T>()} {code}. Add it first, or check the name.");
+        if (!IsKnown<T>(code)) throw new BookException($"The book has no {Kind<T>()} {code}. Add it first, or check the name.");
     }
 
-    private HashSet<string> Codes<T>() where T : Entry
+    private bool IsKnown<T>(string code) where T : Entry
     {
-        if (!_codes.TryGetValue(typeof(T), out HashSet<string>? codes)) _codes[typeof(T)] = codes = [.. rows.Current<T>().Select(CodeOf)];
-        return codes;
+        if (!_known.TryGetValue((typeof(T), code), out bool known)) _known[(typeof(T), code)] = known = codes.IsGiven<T>(code);
+        return known;
     }
 
     private static string CodeOf(Entry entry) => entry switch

@@ -12,9 +12,9 @@ public interface IRecordBook : ICurrentRows
     /// <summary>Which practice, where several share a database.</summary>
     string PracticeCode { get; }
 
-    /// <summary>The rows about one instrument that hold today, in the order of entry.</summary>
+    /// <summary>The rows about some instruments that hold today, in the order of entry.</summary>
     /// <typeparam name="T">Kind of row.</typeparam>
-    IReadOnlyList<T> CurrentOf<T>(string instrument) where T : InstrumentEntry;
+    IReadOnlyList<T> CurrentOf<T>(params IReadOnlyCollection<string> instruments) where T : InstrumentEntry;
 
     /// <summary>One row, corrected or not; null when there is none.</summary>
     /// <typeparam name="T">Kind of row.</typeparam>
@@ -38,8 +38,8 @@ public interface IRecordBook : ICurrentRows
 
     /// <summary>Named figures of all inspections that hold today, by instrument, end and time.</summary>
     /// <param name="names">As in <see cref="FigureRow.Name"/>.</param>
-    /// <param name="instrument">Null for all.</param>
-    IReadOnlyList<DatedFigure> FigureHistory(IReadOnlyCollection<string> names, string? instrument = null);
+    /// <param name="instruments">Of which instruments.</param>
+    IReadOnlyList<DatedFigure> FigureHistory(IReadOnlyCollection<string> names, params IReadOnlyCollection<string> instruments);
 
     /// <summary>The photographs of an inspection, in their order.</summary>
     IReadOnlyList<PhotographRow> Photographs(long inspectionId);

@@ -34,6 +34,7 @@ public static class InspectionFigures
         FigureRow[] rows =
         [
             .. inspection.Today is { } today ? OfFace(today) : [],
+            .. inspection.TodayAngles is { } angles ? OfAngles(angles) : [],
             .. inspection.Drift is { } drift ? OfDrift(drift, limits) : [],
         ];
         return [.. rows.Select((row, i) => row with { Position = i })];
@@ -45,6 +46,9 @@ public static class InspectionFigures
         {
             yield return FigureRow.Of(ReflectingFractionPercent, "%", edge.ReflectingFractionPercent, Name(edge.Part));
             yield return FigureRow.Of("greatestReflectionWidthUm", "µm", edge.GreatestReflectionWidthUm, Name(edge.Part));
+            yield return FigureRow.Of("greatestEdgeRadiusUm", "µm", edge.Radius.GreatestUm, Name(edge.Part));
+            yield return FigureRow.Of("edgeRadiusUm", "µm", edge.Radius.At1MmUm, Name(edge.Part), 1);
+            yield return FigureRow.Of("edgeRadiusUm", "µm", edge.Radius.At2MmUm, Name(edge.Part), 2);
         }
         foreach (Nick nick in face.Nicks)
         {
@@ -57,6 +61,21 @@ public static class InspectionFigures
         foreach (StationWidth w in face.Widths) yield return FigureRow.Of("widthMm", "mm", w.WidthMm, stationMm: w.StationMm);
         yield return FigureRow.Of("blurSigmaUm", "µm", face.Quality.BlurSigmaUm);
         yield return FigureRow.Of("tiltDeg", "°", face.Scale.TiltDeg);
+    }
+
+    private static IEnumerable<FigureRow> OfAngles(AngleMeasurement angles)
+    {
+        if (angles.View == PhotographView.Toe)
+        {
+            yield return FigureRow.Of("faceAngleDeg", "°", angles.FaceAngleDeg);
+            yield return FigureRow.Of("internalAngleDeg", "°", angles.InternalAngleLeftDeg, "left");
+            yield return FigureRow.Of("internalAngleDeg", "°", angles.InternalAngleRightDeg, "right");
+        }
+        else
+        {
+            yield return FigureRow.Of("wedgeAngleDeg", "°", angles.WedgeAngleDeg);
+            yield return FigureRow.Of("tipThicknessUm", "µm", angles.TipThicknessUm);
+        }
     }
 
     private static IEnumerable<FigureRow> OfDrift(DriftMeasurement drift, PolicyLimits limits)

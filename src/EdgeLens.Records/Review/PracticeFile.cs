@@ -19,17 +19,24 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
     /// <summary>Reads a book.</summary>
     /// <param name="book">That holds the rows.</param>
     /// <param name="figureNames">Which figures are wanted.</param>
-    /// <param name="only">One instrument; null for all.</param>
-    public static PracticeFile Read(IRecordBook book, IReadOnlyCollection<string> figureNames, string? only = null)
+    /// <param name="only">One instrument, retired or not; null for all.</param>
+    /// <param name="withRetired">Of all instruments the retired ones too: in a book of many years they are most.</param>
+    public static PracticeFile Read(IRecordBook book, IReadOnlyCollection<string> figureNames, string? only = null, bool withRetired = false)
     {
         ArgumentNullException.ThrowIfNull(book);
-        IReadOnlyList<T> Rows<T>() where T : InstrumentEntry => only is null ? book.Current<T>() : book.CurrentOf<T>(only);
+        HashSet<string> retired = only is not null || withRetired ? [] :
+        [
+            .. book.Current<StateChange>().GroupBy(s => s.Instrument).Where(g => g.OrderBy(s => s.Day).ThenBy(s => s.Id).Last().State == InstrumentState.Retired).Select(g => g.Key),
+        ];
+        Instrument[] instruments = [.. book.Current<Instrument>().Where(i => (only is null || i.Code == only) && !retired.Contains(i.Code)).OrderBy(i => i.Code, StringComparer.Ordinal)];
+        string[] codes = [.. instruments.Select(i => i.Code)];
+        IReadOnlyList<T> Rows<T>() where T : InstrumentEntry => book.CurrentOf<T>(codes);
         ILookup<string, WorkingEnd> ends = Rows<WorkingEnd>().ToLookup(e => e.Instrument);
         ILookup<string, StateChange> states = Rows<StateChange>().ToLookup(s => s.Instrument);
         ILookup<string, Placement> placements = Rows<Placement>().ToLookup(p => p.Instrument);
         IReadOnlyList<InspectionEntry> allInspections = Rows<InspectionEntry>();
         ILookup<(string, int), InspectionEntry> inspections = LatestOfOccasion(allInspections).ToLookup(i => (i.Instrument, i.End));
-        ILookup<(string, int), DatedFigure> figures = book.FigureHistory(figureNames, only).ToLookup(f => (f.Inspection.Instrument, f.Inspection.End));
+        ILookup<(string, int), DatedFigure> figures = book.FigureHistory(figureNames, codes).ToLookup(f => (f.Inspection.Instrument, f.Inspection.End));
         IReadOnlyList<SharpeningRow> allSharpenings = Rows<SharpeningRow>();
         ILookup<(string, int), SharpeningRow> sharpenings = allSharpenings.ToLookup(s => (s.Instrument, s.End));
         ILookup<(string, int), RodTest> rods = Rows<RodTest>().ToLookup(r => (r.Instrument, r.End));
@@ -41,7 +48,7 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
             book.Current<Practice>().SingleOrDefault(),
             [.. book.Current<Cassette>().OrderBy(c => c.Code, StringComparer.Ordinal)],
             [
-                .. from instrument in book.Current<Instrument>().Where(i => only is null || i.Code == only).OrderBy(i => i.Code, StringComparer.Ordinal)
+                .. from instrument in instruments
                    let own = placements[instrument.Code].OrderBy(p => p.Day).ThenBy(p => p.Id).ToArray()
                    let uses = UsesOf(instrument.Code, own, procedures)
                    let state = states[instrument.Code].OrderBy(s => s.Day).ThenBy(s => s.Id).LastOrDefault()
@@ -52,7 +59,7 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
                        [.. inspections[key].OrderBy(i => i.When).ThenBy(i => i.Id)], [.. figures[key]],
                        [.. sharpenings[key].OrderBy(s => s.When).ThenBy(s => s.Id)], [.. rods[key].OrderBy(r => r.When).ThenBy(r => r.Id)], uses, [.. signOffs[key]]),
             ],
-            only is null ? StoneFile.Of(book, allSharpenings) : []);
+            only is null ? StoneFile.Of(book) : []);
     }
 
     /// <summary>Of rows about the same photographs the one that was measured last.</summary>
@@ -70,13 +77,17 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
 /// <param name="LastFlatnessCheck">Null: never checked.</param>
 public sealed record StoneFile(Stone Stone, int NextZone, int UsedSinceWiped, StoneCare? LastFlatnessCheck)
 {
-    internal static ImmutableArray<StoneFile> Of(ICurrentRows book, IEnumerable<SharpeningRow> sharpenings)
+    internal static ImmutableArray<StoneFile> Of(ICurrentRows book)
     {
+        // Of retired instruments too: the stone was used all the same. Without a stone nothing is read.
+        IReadOnlyList<Stone> stones = book.Current<Stone>();
+        if (stones.Count == 0) return [];
+        IReadOnlyList<SharpeningRow> sharpenings = book.Current<SharpeningRow>();
         ILookup<string, SharpeningRow> uses = sharpenings.Where(s => s.Stone is not null).ToLookup(s => s.Stone!);
         ILookup<string, StoneCare> care = book.Current<StoneCare>().ToLookup(c => c.Stone);
         return
         [
-            .. from stone in book.Current<Stone>().OrderBy(s => s.Code, StringComparer.Ordinal)
+            .. from stone in stones.OrderBy(s => s.Code, StringComparer.Ordinal)
                let own = uses[stone.Code].OrderBy(s => s.When).ThenBy(s => s.Id).ToArray()
                let wiped = care[stone.Code].Where(c => c.WasWiped).MaxBy(c => c.Day)
                let flat = care[stone.Code].Where(c => c.IsFlat is not null).OrderBy(c => c.Day).ThenBy(c => c.Id).LastOrDefault()

@@ -39,7 +39,7 @@ internal sealed class BookContext(DbContextOptions<BookContext> options, string 
         Entry<Practice>(model, "Practices");
         Entry<Site>(model, "Sites");
         Entry<Cassette>(model, "Cassettes");
-        Entry<Instrument>(model, "Instruments");
+        Entry<Instrument>(model, "Instruments").HasIndex(PracticeCode, nameof(Instrument.Code));
         OfInstrument<WorkingEnd>(model, "WorkingEnds");
         OfInstrument<Placement>(model, "Placements");
         OfInstrument<StateChange>(model, "StateChanges");

@@ -22,7 +22,8 @@ internal sealed class BookWriting : IDisposable
         _context = book.Database.Open(_practice);
         _context.ChangeTracker.AutoDetectChangesEnabled = false;
         _transaction = book.Database.BeginWriting(_context, _practice);
-        _rules = new(new CurrentRows(_context));
+        CurrentRows rows = new(_context);
+        _rules = new(rows, rows);
         // Whole milliseconds, which every database and export keeps.
         _now = DateTimeOffset.FromUnixTimeMilliseconds(clock.GetUtcNow().ToUnixTimeMilliseconds());
     }

@@ -6,17 +6,21 @@ namespace EdgeLens.Store.Database;
 /// <summary>Reads the history of some figures.</summary>
 internal static class FigureReading
 {
-    public static IReadOnlyList<DatedFigure> Read(BookContext context, IReadOnlyCollection<string> names, string? instrument)
+    public static IReadOnlyList<DatedFigure> Read(BookContext context, IReadOnlyCollection<string> names, IReadOnlyCollection<string> instruments)
     {
-        IQueryable<InspectionEntry> inspections = CurrentRows.Of<InspectionEntry>(context);
-        if (instrument is not null) inspections = inspections.Where(i => i.Instrument == instrument);
+        string[] figures = [.. names], wanted = [.. instruments];
+        if (figures.Length == 0 || wanted.Length == 0) return [];
+        IQueryable<InspectionEntry> inspections = CurrentRows.Of<InspectionEntry>(context).Where(i => wanted.Contains(i.Instrument));
         Dictionary<long, InspectionEntry> byId = inspections.ToDictionary(i => i.Id);
-        string[] wanted = [.. names];
-        IQueryable<FigureRow> figures = context.Set<FigureRow>().AsNoTracking().Where(f => wanted.Contains(f.Name));
-        if (instrument is not null) figures = figures.Where(f => inspections.Any(i => i.Id == f.InspectionId));
+        // Over all rows of those instruments, by their index; the few that are corrected or withdrawn fall out afterwards.
+        IQueryable<FigureRow> rows =
+            from i in context.Set<InspectionEntry>().Where(i => wanted.Contains(i.Instrument))
+            join f in context.Set<FigureRow>() on i.Id equals f.InspectionId
+            where figures.Contains(f.Name)
+            select f;
         return
         [
-            .. figures.AsEnumerable().Where(f => byId.ContainsKey(f.InspectionId)).Select(f => new DatedFigure(byId[f.InspectionId], f))
+            .. rows.AsNoTracking().AsEnumerable().Where(f => byId.ContainsKey(f.InspectionId)).Select(f => new DatedFigure(byId[f.InspectionId], f))
                 .OrderBy(d => d.Inspection.Instrument, StringComparer.Ordinal).ThenBy(d => d.Inspection.End).ThenBy(d => d.Inspection.When).ThenBy(d => d.Figure.InspectionId).ThenBy(d => d.Figure.Position),
         ];
     }

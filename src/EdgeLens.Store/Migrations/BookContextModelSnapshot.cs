@@ -237,6 +237,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("PracticeCode");
 
+                    b.HasIndex("PracticeCode", "Code");
+
                     b.ToTable("Instruments", (string)null);
                 });
 

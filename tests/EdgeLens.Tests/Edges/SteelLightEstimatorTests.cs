@@ -39,14 +39,14 @@ public sealed class SteelLightEstimatorTests
         // The photograph weighs 1/2.4² against the nominal panels' 1/4.5²: seven tenths or more of the 12° must come through.
         Assert.True(large - small > 0.7 * 12 * 0.9, FormattableString.Invariant($"{small:f1}° and {large:f1}°"));
 
-        double Half(double deg) => SteelLightEstimator.Estimate(grey, Paper / Math.PI * 2 * 0.6 / Steel * Irradiance(deg, 38), Paper, 0, MmPerPx).HalfAngleDeg;
+        double Half(double deg) => SteelLightEstimator.Estimate(grey, Paper / Math.PI * 2 * 0.6 / Steel * Irradiance(deg, 38), Paper, 0, MmPerPx).OfTwo.HalfAngleDeg;
     }
 
     [Fact]
     public void Without_a_highlight_the_level_is_nominal_and_uncertain()
     {
         using Mat grey = new(600, 1000, MatType.CV_8UC1, Scalar.All(40));
-        SteelLight light = SteelLightEstimator.Estimate(grey, 0.3, Paper, 0.05, MmPerPx);
+        SteelLight light = SteelLightEstimator.Estimate(grey, 0.3, Paper, 0.05, MmPerPx).OfTwo;
         Assert.Equal((0.69, 0.3), (light.LitLevel, light.LitLevelRelativeUncertainty), ((double A, double B) x, (double A, double B) y) => Math.Abs(x.A - y.A) < 1e-9 && x.B == y.B);
     }
 

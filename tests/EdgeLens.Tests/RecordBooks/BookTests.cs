@@ -160,4 +160,21 @@ public sealed class BookTests
             return Convert.ToString(command.ExecuteScalar(), System.Globalization.CultureInfo.InvariantCulture)!;
         }
     }
+
+    /// <summary>One set of schema steps serves both servers: the columns on the PostgreSQL server are those that its own mapping wants.</summary>
+    [Fact]
+    public void The_tables_on_the_server_have_the_types_of_the_model()
+    {
+        using TestBook test = new(Server.PostgreSql);
+        using EdgeLens.Store.Database.BookContext context = test.Book.Database.Open("FL");
+        Dictionary<(string, string), string> onServer = [];
+        Microsoft.EntityFrameworkCore.RelationalDatabaseFacadeExtensions.OpenConnection(context.Database);
+        using System.Data.Common.DbCommand command = Microsoft.EntityFrameworkCore.RelationalDatabaseFacadeExtensions.GetDbConnection(context.Database).CreateCommand();
+        command.CommandText = "SELECT table_name, column_name, data_type FROM information_schema.columns WHERE table_schema = 'public'";
+        using (System.Data.Common.DbDataReader reader = command.ExecuteReader())
+            while (reader.Read()) onServer.Add((reader.GetString(0), reader.GetString(1)), reader.GetString(2));
+        foreach (Microsoft.EntityFrameworkCore.Metadata.IEntityType table in context.Model.GetEntityTypes())
+            foreach (EdgeLens.Store.Database.TableColumn column in EdgeLens.Store.Database.TableColumn.Of(table))
+                Assert.Equal(column.Mapping.StoreType, onServer[(Microsoft.EntityFrameworkCore.RelationalEntityTypeExtensions.GetTableName(table)!, column.Name)]);
+    }
 }

@@ -88,8 +88,9 @@ public sealed class DrawingTests
 
         double limitY = double.Parse(strip.Elements("line").First(l => l.Attribute("class")!.Value == "limit").Attribute("y1")!.Value, CultureInfo.InvariantCulture);
 
-        Assert.Equal(4, ticks[0].Value + (limitY - ticks[0].Y) / pxPerUm, 0.1);
-        Assert.Contains(strip.Elements("text"), t => t.Value == "sharp below 4 µm");
+        // A line of 4 µm, in the made light a third of the radius.
+        Assert.Equal(12, ticks[0].Value + (limitY - ticks[0].Y) / pxPerUm, 0.1);
+        Assert.Contains(strip.Elements("text"), t => t.Value == "sharp below 12 µm");
     }
 
     private const double Tolerance = 0.006; // coordinates are rounded to a hundredth

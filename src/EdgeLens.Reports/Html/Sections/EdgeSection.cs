@@ -38,7 +38,7 @@ internal static class EdgeSection
             ? [.. Ordered(drift.EdgeLoss.Where(s => s.Part == part).Select(s => (isRound ? s.ArcMm - baseline.Outline.Apex.ArcMm : s.StationMm, s.LossUm)))]
             : [];
         XElement? lightChart = !IsWorthDrawing(light) ? null : isRadius
-            ? StripChart.Draw(light, RadiusLimits(inspection, part), $"{name}: radius of the edge's rounding along the edge, below the edge as photographed.", xWords, "edge radius, µm", strip)
+            ? StripChart.Draw(light, RadiusLimits(inspection, today, samples), $"{name}: radius of the edge's rounding along the edge, below the edge as photographed.", xWords, "edge radius, µm", strip)
             : StripChart.Draw(light, LightLimits(inspection, today), $"{name}: width of the line of light along the edge, below the edge as photographed.", xWords, "line of light, µm", strip);
         XElement? lossChart = !IsWorthDrawing(loss) ? null : StripChart.Draw(loss, [], $"{name}: metal lost along the edge.", xWords, "metal lost, µm");
         string[] missing = [.. light.Select(s => s.Item2.WhyMissing).OfType<string>().Distinct().Take(1).Select(why => $"the light cannot show it ({FigureText.WhyMissing(why)})")];
@@ -50,13 +50,18 @@ internal static class EdgeSection
             isHatched ? El("figcaption", $"Hatched: {(lightChart is null ? "not seen in both photographs" : missing.FirstOrDefault("not seen in both photographs"))}.") : null);
     }
 
-    /// <summary>From where the rounding calls for work, and how round this edge was when new.</summary>
-    private static (double, string)[] RadiusLimits(Inspection inspection, EdgePart part)
+    /// <summary>Up to where the edge counts as sharp, and from where its rounding calls for work.</summary>
+    /// <remarks>The sharp limit is one of the line's width; in this photograph's light it stands for the radius that shows such a line.</remarks>
+    private static (double, string)[] RadiusLimits(Inspection inspection, FaceMeasurement today, LightSample[] samples)
     {
         List<(double, string)> limits = [];
+        double[] perWidth = [.. samples.Where(s => s.RadiusUm.Measured is not null && s.ReflectionWidthUm.Measured is { Value: > 0 }).Select(s => s.RadiusUm.Measured!.Value.Value / s.ReflectionWidthUm.Measured!.Value.Value).Order()];
+        if (today.Light.SharpLimitUm is { } sharp && perWidth.Length > 0)
+        {
+            double radius = Math.Round(sharp * perWidth[perWidth.Length / 2]);
+            limits.Add((radius, $"sharp below {FigureText.Limit(radius, "µm")}"));
+        }
         if (inspection.Verdict.Checks.FirstOrDefault(c => c.What == CheckedFigure.EdgeRadius) is { } check) limits.Add((check.Limit, $"resharpen above {FigureText.Limit(check.Limit, "µm")}"));
-        if (inspection.Baseline?.Light.Edges.FirstOrDefault(e => e.Part == part)?.Radius.GreatestUm.Measured is { } asNew && asNew.Value > 0 && limits.All(l => Math.Abs(l.Item1 - asNew.Value) > 0.3 * l.Item1))
-            limits.Add((asNew.Value, "greatest when new"));
         return [.. limits];
     }
 

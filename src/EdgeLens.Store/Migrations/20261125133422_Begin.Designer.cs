@@ -11,7 +11,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace EdgeLens.Store.Migrations
 {
     [DbContext(typeof(BookContext))]
-    [Migration("20261125122434_Begin")]
+    [Migration("20261125133422_Begin")]
     partial class Begin
     {
         /// <inheritdoc />
@@ -239,6 +239,8 @@ namespace EdgeLens.Store.Migrations
                         .IsUnique();
 
                     b.HasIndex("PracticeCode");
+
+                    b.HasIndex("PracticeCode", "Code");
 
                     b.ToTable("Instruments", (string)null);
                 });

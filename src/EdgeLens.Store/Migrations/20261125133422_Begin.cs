@@ -599,6 +599,11 @@ namespace EdgeLens.Store.Migrations
                 column: "PracticeCode");
 
             migrationBuilder.CreateIndex(
+                name: "IX_Instruments_PracticeCode_Code",
+                table: "Instruments",
+                columns: new[] { "PracticeCode", "Code" });
+
+            migrationBuilder.CreateIndex(
                 name: "IX_LensProfiles_Corrects",
                 table: "LensProfiles",
                 column: "Corrects",
