@@ -6,7 +6,7 @@ namespace EdgeLens.Web.Capturing;
 internal sealed class CaptureJob(long number, CaptureRequest request, DateTimeOffset enteredAt)
 {
     /// <summary>Not to be guessed; and only who sent it may see it.</summary>
-    public Guid Id { get; } = Guid.NewGuid();
+    public string Id { get; } = System.Security.Cryptography.RandomNumberGenerator.GetHexString(32, lowercase: true);
 
     /// <summary>Counts all uploads.</summary>
     public long Number => number;

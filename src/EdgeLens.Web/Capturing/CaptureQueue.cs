@@ -20,7 +20,7 @@ internal sealed class CaptureQueue(MeasureCapture measure, IRecordBook book, Kep
     private static readonly TimeSpan KeptFor = TimeSpan.FromHours(1);
 
     private readonly Channel<CaptureJob> _waiting = Channel.CreateBounded<CaptureJob>(Capacity);
-    private readonly ConcurrentDictionary<Guid, CaptureJob> _jobs = [];
+    private readonly ConcurrentDictionary<string, CaptureJob> _jobs = [];
     private long _entered;
     private long _taken;
 
@@ -41,7 +41,7 @@ internal sealed class CaptureQueue(MeasureCapture measure, IRecordBook book, Kep
         }
     }
 
-    public CaptureJob? Find(Guid id) => _jobs.GetValueOrDefault(id);
+    public CaptureJob? Find(string id) => _jobs.GetValueOrDefault(id);
 
     /// <summary>Uploads before this one; 0: it is being measured.</summary>
     public long Ahead(CaptureJob job) => Math.Max(0, job.Number - Interlocked.Read(ref _taken));

@@ -12,18 +12,18 @@ internal sealed class IncomingFolder
 
     private readonly string _folder;
 
-    public IncomingFolder(string bookFolder)
+    public IncomingFolder(string bookFolder, TimeProvider clock)
     {
         _folder = Path.Combine(bookFolder, "web", "incoming");
         WebFile.MakeFolder(_folder);
-        // Left over from a server that was stopped: their phones were told to take them again.
-        foreach (string old in Directory.EnumerateFiles(_folder)) File.Delete(old);
+        // Left over from a server that was stopped: their phones were told to take them again. Young ones may be another server's.
+        foreach (string old in Directory.EnumerateFiles(_folder).Where(f => clock.GetUtcNow() - File.GetLastWriteTimeUtc(f) > TimeSpan.FromHours(1))) File.Delete(old);
     }
 
     /// <summary>Keeps an upload; its name has no ending, so that only its content says what it is.</summary>
     public async Task<string> Take(IFormFile file, CancellationToken cancelled)
     {
-        string path = Path.Combine(_folder, Guid.NewGuid().ToString("N"));
+        string path = Path.Combine(_folder, System.Security.Cryptography.RandomNumberGenerator.GetHexString(32, lowercase: true));
         await using FileStream stream = new(path, WebFile.Private(FileMode.CreateNew));
         await file.CopyToAsync(stream, cancelled);
         return path;

@@ -113,13 +113,13 @@ internal static class CapturePages
             await Page.Message(context, StatusCodes.Status503ServiceUnavailable, Texts.QueueFull, Texts.QueueFullAdvice);
             return;
         }
-        await Page.Redirect(context, $"/capture/waiting?job={job.Id:N}&instrument={Uri.EscapeDataString(end.Instrument)}&end={end.End.ToString(CultureInfo.InvariantCulture)}");
+        await Page.Redirect(context, $"/capture/waiting?job={job.Id}&instrument={Uri.EscapeDataString(end.Instrument)}&end={end.End.ToString(CultureInfo.InvariantCulture)}");
     }
 
     private static async Task Wait(HttpContext context)
     {
         CaptureQueue queue = context.RequestServices.GetRequiredService<CaptureQueue>();
-        if (!Guid.TryParseExact(context.Request.Query["job"], "N", out Guid id) || queue.Find(id) is not { } job || job.Request.By != AccessCheck.CodeOf(context))
+        if (queue.Find(context.Request.Query["job"].ToString()) is not { } job || job.Request.By != AccessCheck.CodeOf(context))
         {
             await Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchUpload, Texts.NoSuchUploadAdvice);
             return;

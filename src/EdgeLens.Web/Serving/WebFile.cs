@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 
@@ -15,7 +16,7 @@ internal static class WebFile
     public static void Write(string path, ReadOnlySpan<byte> bytes)
     {
         MakeFolder(Path.GetDirectoryName(path)!);
-        string part = $"{path}.{Guid.NewGuid():N}.part";
+        string part = $"{path}.{RandomNumberGenerator.GetHexString(16)}.part";
         using (FileStream stream = new(part, Private(FileMode.CreateNew)))
         {
             stream.Write(bytes);

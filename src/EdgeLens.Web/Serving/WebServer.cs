@@ -74,7 +74,7 @@ public static class WebServer
         KeptPages kept = new(settings.BookFolder);
         services.AddSingleton(settings).AddSingleton(settings.Book).AddSingleton(settings.Clock).AddSingleton(devices).AddSingleton(kept);
         services.AddSingleton(new StaffFile(settings.BookFolder)).AddSingleton(new AuditFile(settings.BookFolder, settings.Clock)).AddSingleton(new SignInGuard(settings.Clock));
-        services.AddSingleton(new PairingCode(settings.Clock, settings.Say)).AddSingleton(new IncomingFolder(settings.BookFolder)).AddSingleton<DecisionDesk>();
+        services.AddSingleton(new PairingCode(settings.Clock, settings.Say)).AddSingleton(new IncomingFolder(settings.BookFolder, settings.Clock)).AddSingleton<DecisionDesk>();
         services.AddSingleton(new CaptureQueue(settings.Measure, settings.Book, kept, settings.Clock, settings.Say));
         services.AddHostedService(s => s.GetRequiredService<CaptureQueue>());
         services.AddRouting();
