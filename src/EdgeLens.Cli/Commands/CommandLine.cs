@@ -24,7 +24,7 @@ public static class CommandLine
         Option<bool> json = new("--json") { Description = "Write the result to standard output as JSON; progress and complaints stay on standard error.", Recursive = true };
         RootCommand root = new("Looks at the working end of a dental hand instrument in a macro photograph and says whether it is sharp, how far it has drifted from new, and what to do.\n\n" + ExitCodes)
         {
-            CardCommand.Create(terminal, json), LensCommand.Create(terminal, json), MeasureCommand.Create(terminal, json), InspectCommand.Create(terminal, json), SharpenedCommand.Create(terminal, json), ReportCommand.Create(terminal, json), BookCommand.Create(terminal, json),
+            CardCommand.Create(terminal, json), LensCommand.Create(terminal, json), MeasureCommand.Create(terminal, json), InspectCommand.Create(terminal, json), SharpenedCommand.Create(terminal, json), ReportCommand.Create(terminal, json), BookCommand.Create(terminal, json), ServeCommand.Create(terminal),
             StudyCommand.Create(terminal, json), VerifyCommand.Create(terminal, json), json,
         };
         ParseResult parsed = root.Parse(args);

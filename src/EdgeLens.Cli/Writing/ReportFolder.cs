@@ -50,8 +50,11 @@ public sealed class ReportFolder(string folder, ReportContext context)
     public void WriteOverview() => AtomicFile.Write(OverviewPath, OverviewPage.ToHtml([.. _entries], context));
 
     /// <summary>The report of one day as a page.</summary>
-    public static string Html(InspectedDay day, ReportContext context) => InspectionReport.ToHtml(day.Inspection, day.Picture is { } picture ? Shown(picture) : null, context,
+    public static string Html(InspectedDay day, ReportContext context) => InspectionReport.ToHtml(day.Inspection, Shown(day), context,
         [.. day.AnglePictures.Select(p => new ReportAnglePhotograph(p.Jpeg, p.WidthPx, p.HeightPx, p.Lines))]);
+
+    /// <summary>The crop of the face view as reports show it; null when there is none.</summary>
+    public static ReportPhotograph? Shown(InspectedDay day) => day.Picture is { } picture ? Shown(picture) : null;
 
     private static ReportPhotograph Shown(WorkingEndPicture picture) =>
         new(picture.Jpeg, picture.WidthPx, picture.HeightPx, picture.OutlinePx, picture.MmPerPx)

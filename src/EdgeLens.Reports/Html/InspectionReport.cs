@@ -39,6 +39,9 @@ public static class InspectionReport
                 CautionSection.Build(inspection, context)));
     }
 
+    /// <summary>The report's style, for what shows a part of it alone.</summary>
+    internal static string StyleText => Style.Value;
+
     /// <summary>A page in our style.</summary>
     internal static string Page(string title, params XElement[] body) => Write(El("html", Attr("lang", "en"),
         El("head",

@@ -42,7 +42,7 @@ internal static class Markup
     }
 
     /// <summary>HTML elements that have no closing tag, and the SVG shapes that may go without.</summary>
-    private static readonly HashSet<string> Void = ["meta", "br", "img", "path", "line", "rect", "circle", "image"];
+    private static readonly HashSet<string> Void = ["meta", "link", "input", "br", "img", "path", "line", "rect", "circle", "image"];
 
     /// <summary>Characters that XML 1.0 forbids (control characters, broken surrogates) are shown as a replacement mark.</summary>
     private static string Printable(string text)

@@ -12,22 +12,32 @@ internal static class PhotographSection
 {
     public static XElement Build(Inspection inspection, ReportPhotograph photograph, ReportContext context)
     {
-        bool isMeasured = inspection.Today is not null && !photograph.OutlinePx.IsEmpty;
-        EdgeBands? bands = isMeasured ? EdgeBands.Of(inspection, inspection.Today!) : null;
-        Callout[] callouts = isMeasured ? [.. Callouts.Of(inspection, inspection.Today!)] : [];
-        PhotographOverlay overlay = new(photograph);
+        (EdgeBands? bands, Callout[] callouts) = Drawn(inspection, photograph);
         return El("section",
             El("h2", "The photograph"),
             El("figure.photograph",
-                El("svg.picture", Attr("viewBox", $"0 0 {photograph.WidthPx} {photograph.HeightPx}"), Attr("style", $"--u:{Px(photograph.WidthPx / 100.0)}px"), Attr("role", "img"),
-                    Attr("aria-label", Description(inspection, bands)),
-                    El("image", Attr("href", "data:image/jpeg;base64," + Convert.ToBase64String(photograph.Jpeg.Span)), Attr("width", photograph.WidthPx), Attr("height", photograph.HeightPx)),
-                    bands is null ? null : overlay.Draw(bands, callouts, inspection.Today!.Outline, PlaceNames(inspection, inspection.Today!)),
-                    overlay.ScaleBar()),
+                Picture(inspection, photograph, bands, callouts),
                 El("figcaption",
                     bands is null ? "The photograph that was refused." : Legend(bands, photograph),
                     callouts.Length == 0 ? null : El("ol.places", callouts.Select(c => El("li", c.Words))),
                     context.IsRenderedDemo ? El("p.remark", "Rendered, not photographed.") : null)));
+    }
+
+    /// <summary>The picture alone, without the numbers that only a list below it explains.</summary>
+    public static XElement Picture(Inspection inspection, ReportPhotograph photograph) => Picture(inspection, photograph, Drawn(inspection, photograph).Bands, []);
+
+    private static (EdgeBands? Bands, Callout[] Callouts) Drawn(Inspection inspection, ReportPhotograph photograph) => inspection.Today is { } today && !photograph.OutlinePx.IsEmpty
+        ? (EdgeBands.Of(inspection, today), [.. Callouts.Of(inspection, today)])
+        : (null, []);
+
+    private static XElement Picture(Inspection inspection, ReportPhotograph photograph, EdgeBands? bands, Callout[] callouts)
+    {
+        PhotographOverlay overlay = new(photograph);
+        return El("svg.picture", Attr("viewBox", $"0 0 {photograph.WidthPx} {photograph.HeightPx}"), Attr("style", $"--u:{Px(photograph.WidthPx / 100.0)}px"), Attr("role", "img"),
+            Attr("aria-label", Description(inspection, bands)),
+            El("image", Attr("href", "data:image/jpeg;base64," + Convert.ToBase64String(photograph.Jpeg.Span)), Attr("width", photograph.WidthPx), Attr("height", photograph.HeightPx)),
+            bands is null ? null : overlay.Draw(bands, callouts, inspection.Today!.Outline, PlaceNames(inspection, inspection.Today!)),
+            overlay.ScaleBar());
     }
 
     /// <summary>The keys lie on the picture's own ground, so that they look as the lines do on it.</summary>

@@ -1,0 +1,44 @@
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Assessment.Policies;
+using EdgeLens.Cli.Folders;
+using EdgeLens.Cli.Inspecting;
+using EdgeLens.Cli.Rim;
+using EdgeLens.Cli.Writing;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Imaging.Calibration;
+using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Practices;
+using EdgeLens.Reports;
+using EdgeLens.Reports.Html;
+using EdgeLens.Store;
+using EdgeLens.Web.Capturing;
+
+namespace EdgeLens.Cli.Books;
+
+/// <summary>Measures the web app's uploads as <c>book inspect</c> does: against the kept as-new photographs, with the server's card and lens.</summary>
+/// <param name="book">That holds them.</param>
+/// <param name="policy">Whose limits.</param>
+/// <param name="reader">Reads photographs; it holds no state, so that several uploads may use it at once.</param>
+/// <param name="print">The practice's card as measured by caliper; null: not measured.</param>
+internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader reader, PrintMeasurement? print)
+{
+    /// <summary>One upload. What cannot be measured does not enter the book: it is to be taken again at once.</summary>
+    public CaptureOutcome Measure(CaptureRequest request)
+    {
+        Practice? practice = book.Current<Practice>().SingleOrDefault();
+        ReportContext context = new(Terminal.ProgramVersion, practice?.Name, practice?.IsDemo ?? false);
+        BookInspector inspector = new(book, policy, context);
+        Measured heightMm = new(0, Quadrature.FromLimits(FolderIndex.UsualHeightLimitMm));
+        NewPhotograph read = BookInspector.New(request.Path, PhotographView.Face, 0, print?.BarXMm.Value, print?.BarYMm.Value, heightMm);
+        NewPhotograph photograph = read with { Row = read.Row with { FileName = request.FileName } };
+        ListedInspection today = new(DateOnly.FromDateTime(request.TakenAt), request.IsAsNew, request.Note, [BookInspector.Listed(photograph.Row, request.Path)]);
+        ListedInspection? baseline = today.IsAsNew || inspector.AsNew(request.End) is not { } first ? null : inspector.Kept(first);
+        InspectedDay seen = new WorkingEndInspector(reader, policy, _ => { }).Inspect(BookInspector.Listed(request.End, baseline is null ? [today] : [baseline, today]))[^1];
+        if (seen.Inspection.Today is null) return new(null, null, null, WhyNot(seen));
+        NewInspection found = inspector.Found(seen, request.By, TimeOnly.FromDateTime(request.TakenAt), practice?.IsDemo == true ? FigureOrigin.RenderedPhotographs : FigureOrigin.Photographs, [photograph]);
+        return new(found, ReportFolder.Shown(seen) is { } shown ? PhotographPicture.ToSvg(seen.Inspection, shown) : null, ReportFolder.Html(seen, context), null);
+    }
+
+    private static Refusal WhyNot(InspectedDay seen) => seen.Inspection.Refusals.FirstOrDefault(r => r.Subject == Assessment.Inspections.RefusedSubject.TodayFaceView)?.Refusal
+        ?? throw new InvalidOperationException("A face view that was not measured has no reason.");
+}

@@ -1,0 +1,81 @@
+using System.Collections.Concurrent;
+using System.Threading.Channels;
+using EdgeLens.Geometry.Figures;
+using EdgeLens.Records.Book;
+using EdgeLens.Records.Inspections;
+using Microsoft.Extensions.Hosting;
+
+namespace EdgeLens.Web.Capturing;
+
+/// <summary>
+/// Uploads wait here, in the order they came, until one of few workers is free: decoding takes up to some 200 MB and a whole core, so twenty at once would stop the pages.
+/// What is measured is in the book before its job is done.
+/// </summary>
+internal sealed class CaptureQueue(MeasureCapture measure, IRecordBook book, KeptPages pages, TimeProvider clock, Action<string> complain) : BackgroundService
+{
+    /// <summary>Uploads that may wait. Twice the twenty phones of a large practice; at a second each the last waits under a minute.</summary>
+    public const int Capacity = 40;
+
+    /// <summary>How long what came of an upload can be asked for.</summary>
+    private static readonly TimeSpan KeptFor = TimeSpan.FromHours(1);
+
+    private readonly Channel<CaptureJob> _waiting = Channel.CreateBounded<CaptureJob>(Capacity);
+    private readonly ConcurrentDictionary<string, CaptureJob> _jobs = [];
+    private long _entered;
+    private long _taken;
+
+    /// <summary>Half of the cores measure, the other half answers.</summary>
+    public static int Workers => Math.Max(1, Environment.ProcessorCount / 2);
+
+    /// <summary>Puts an upload at the end; null when the queue is full.</summary>
+    public CaptureJob? Enter(CaptureRequest request)
+    {
+        foreach (CaptureJob old in _jobs.Values.Where(j => j.Done.Task.IsCompleted && clock.GetUtcNow() - j.EnteredAt > KeptFor)) _jobs.TryRemove(old.Id, out _);
+        lock (_jobs)
+        {
+            CaptureJob job = new(_entered + 1, request, clock.GetUtcNow());
+            if (!_waiting.Writer.TryWrite(job)) return null;
+            _entered++;
+            _jobs[job.Id] = job;
+            return job;
+        }
+    }
+
+    public CaptureJob? Find(string id) => _jobs.GetValueOrDefault(id);
+
+    /// <summary>Uploads before this one; 0: it is being measured.</summary>
+    public long Ahead(CaptureJob job) => Math.Max(0, job.Number - Interlocked.Read(ref _taken));
+
+    protected override Task ExecuteAsync(CancellationToken stoppingToken) => Task.WhenAll(Enumerable.Range(0, Workers).Select(_ => Task.Run(() => Work(stoppingToken), stoppingToken)));
+
+    private async Task Work(CancellationToken stopping)
+    {
+        await foreach (CaptureJob job in _waiting.Reader.ReadAllAsync(stopping))
+        {
+            Interlocked.Increment(ref _taken);
+            job.Done.SetResult(Measured(job.Request));
+        }
+    }
+
+    private CaptureResult Measured(CaptureRequest request)
+    {
+        try
+        {
+            CaptureOutcome outcome = measure(request);
+            if (outcome.Found is not { } found) return new(null, outcome.Refusal ?? throw new InvalidOperationException("Neither found nor refused."));
+            InspectionEntry entered = book.Append(found);
+            pages.Keep(entered.Id, outcome.PictureSvg, outcome.ReportHtml);
+            return new(entered.Id, null);
+        }
+        catch (Exception e)
+        {
+            // The rim of a worker: a mistake of ours in one photograph is told and must not stop those behind it.
+            complain(e.ToString());
+            return new(null, new Refusal("program-broke-down", Texts.BrokeDown, Texts.BrokeDownAdvice));
+        }
+        finally
+        {
+            File.Delete(request.Path);
+        }
+    }
+}

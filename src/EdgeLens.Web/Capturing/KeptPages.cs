@@ -1,0 +1,28 @@
+using System.Globalization;
+using System.Text;
+using EdgeLens.Web.Serving;
+
+namespace EdgeLens.Web.Capturing;
+
+/// <summary>
+/// Report and drawn photograph of what was measured here, in <c>web/reports</c> of the book's folder. They repeat what the book holds, for people: without them a page shows
+/// the book's picture and words.
+/// </summary>
+internal sealed class KeptPages(string bookFolder)
+{
+    private readonly string _folder = Path.Combine(bookFolder, "web", "reports");
+
+    public void Keep(long inspectionId, string? svg, string? html)
+    {
+        if (svg is not null) WebFile.Write(PathOf(inspectionId, ".svg"), Encoding.UTF8.GetBytes(svg));
+        if (html is not null) WebFile.Write(PathOf(inspectionId, ".html"), Encoding.UTF8.GetBytes(html));
+    }
+
+    public byte[]? Picture(long inspectionId) => Read(PathOf(inspectionId, ".svg"));
+
+    public byte[]? Report(long inspectionId) => Read(PathOf(inspectionId, ".html"));
+
+    private static byte[]? Read(string path) => File.Exists(path) ? File.ReadAllBytes(path) : null;
+
+    private string PathOf(long id, string ending) => Path.Combine(_folder, id.ToString(CultureInfo.InvariantCulture) + ending);
+}

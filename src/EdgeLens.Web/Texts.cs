@@ -1,0 +1,112 @@
+using EdgeLens.Records.Review;
+
+namespace EdgeLens.Web;
+
+/// <summary>Every text of the web app, in one place for translation. Verdicts, reasons and refusals come from where they are found.</summary>
+internal static class Texts
+{
+    public const string Program = "EdgeLens";
+    public const string SkipToContent = "Skip to the content";
+    public const string ToStart = "To the start";
+    public const string GoBack = "Go back and try again.";
+    public const string NoSuchPage = "There is no such page";
+    public const string NotYours = "Your role may not do this";
+    public const string NotYoursAdvice = "Ask somebody whose role it is, or have your role changed at the server.";
+    public const string TooOften = "Too many requests from this device";
+    public const string TooOftenAdvice = "Wait a minute and try again.";
+    public const string TooLarge = "This upload is too large or cut off";
+    public const string TooLargeAdvice = "Photographs of up to 40 MB are taken. Send the camera's own JPEG file.";
+    public const string BrokeDown = "The program broke down";
+    public const string BrokeDownAdvice = "This is a mistake in the program. The server's console says more; please report it.";
+    public const string FormExpired = "This page was open too long";
+    public const string FormExpiredAdvice = "Load the page again and repeat what you did. Nothing was entered.";
+    public const string NobodyToSignIn = "Nobody could sign in: the book has no staff accounts. `edgelens book staff CODE --role lead-clinician` adds one.";
+    public const string Serving = "Serving the book at {0} (Ctrl+C ends it).";
+
+    public const string SignIn = "Sign in";
+    public const string SignOut = "Sign out";
+    public const string StaffCode = "Staff code";
+    public const string Pin = "PIN";
+    public const string WrongPin = "Code or PIN is wrong.";
+    public const string Locked = "Too many wrong PINs for this code. Wait five minutes.";
+
+    public const string Pair = "Pair this device";
+    public const string PairWhy = "This device is not known yet. Its code appears on the server's console: go there, or have somebody read it to you.";
+    public const string ShowCode = "Show a code on the server";
+    public const string ShowNewCode = "Show a new code";
+    public const string CodeIsShown = "The code is on the server's console. It is good for ten minutes.";
+    public const string Code = "Code, 8 digits";
+    public const string WrongCode = "The code is wrong or too old.";
+
+    public const string Capture = "Photograph";
+    public const string ChooseEnd = "Which instrument?";
+    public const string Search = "Search by code or description";
+    public const string Find = "Find";
+    public const string Cassettes = "Cassettes";
+    public const string AllCassettes = "All";
+    public const string Cassette = "cassette";
+    public const string NoCassette = "in no cassette";
+    public const string NothingFound = "No instrument in use fits. Instruments are added at the server: `edgelens book add instrument`.";
+    public const string SearchForMore = "Search to see others.";
+    public const string End = "end";
+    public const string TakePhotograph = "Take a photograph: face up in the card's window";
+    public const string Measure = "Measure";
+    public const string More = "Note, or first photograph of a new instrument";
+    public const string Note = "Note";
+    public const string AsNew = "It is new: later photographs are compared with this one";
+    public const string OtherEnd = "Another instrument or end";
+    public const string Refused = "Please take it again";
+    public const string NoSuchEnd = "The book has no such working end";
+    public const string NoPhotograph = "There was no photograph.";
+    public const string NoPhotographAdvice = "Take one, then press Measure.";
+    public const string QueueFull = "Too many photographs are waiting";
+    public const string QueueFullAdvice = "Keep the photograph and send it again in a minute.";
+    public const string NoSuchUpload = "This upload is not known";
+    public const string NoSuchUploadAdvice = "It was sent more than an hour ago, or the server was started again since. Look at the instrument's inspections; if it is not there, send it again.";
+    public const string Waiting = "One moment";
+    public const string BeingMeasured = "Your photograph is being measured.";
+    public const string Ahead = "Photographs before yours";
+    public const string WaitingAdvice = "This page renews itself.";
+
+    public const string Review = "Review";
+    public const string NothingToReview = "Nothing waits for a decision.";
+    public const string ToDecide = "Waiting for a decision";
+    public const string Why = "Why";
+    public const string PictureOf = "Photograph of";
+    public const string PictureKey = "The heavier the line beside an edge, the more it has lost or reflects; the whole report says how much.";
+    public const string NoPicture = "There is no picture of this inspection";
+    public const string Demonstration = "Demonstration: rendered or invented, not photographed.";
+    public const string WholeReport = "The whole report";
+    public const string DriftAndTrend = "Drift and trend of this instrument";
+    public const string PhotographAgain = "Photograph again";
+    public const string Undecided = "Nobody has decided on this verdict yet.";
+    public const string SignedOff = "Signed off";
+    public const string SentBack = "Sent back";
+    public const string YourDecision = "Your decision";
+    public const string Comment = "Comment (needed to send back)";
+    public const string SignOff = "Sign off";
+    public const string SendBack = "Send back";
+    public const string SayWhy = "Say in the comment why you send it back.";
+    public const string DecidedAlready = "This inspection was decided on already. Nothing was entered.";
+
+    public const string Practice = "Practice";
+    public const string PracticeReport = "Practice review as a report";
+    public const string WorkList = "Work list";
+    public const string ToOrder = "To order";
+    public const string PricesMissing = "without a price in the book";
+    public const string Stones = "Stones";
+    public const string By = "by";
+    public const string Now = "now";
+
+    /// <summary>Heading of a part of the plan.</summary>
+    public static string Of(PlanAction action) => action switch
+    {
+        PlanAction.Retire => "Retire",
+        PlanAction.Resharpen => "Resharpen",
+        PlanAction.TouchUp => "Touch up",
+        PlanAction.Order => "Order",
+        PlanAction.PhotographAgain => "Photograph again",
+        PlanAction.Inspect => "Inspect",
+        _ => "Keep",
+    };
+}

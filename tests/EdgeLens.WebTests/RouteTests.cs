@@ -1,0 +1,92 @@
+using System.Net;
+using EdgeLens.Web.People;
+using Microsoft.AspNetCore.Routing;
+using Xunit;
+
+namespace EdgeLens.WebTests;
+
+/// <summary>Who may what, written down a second time: every route of the running server is held against this table, so that a new one cannot be forgotten.</summary>
+public sealed class RouteTests
+{
+    private const string Anyone = "anyone", Staff = "Nurse LeadClinician Manager", Takers = "Nurse LeadClinician", Deciders = "LeadClinician", Planners = "LeadClinician Manager";
+
+    private static readonly Dictionary<string, string> MayUse = new()
+    {
+        ["GET /web.css"] = Anyone,
+        ["GET /sign-in"] = Anyone,
+        ["POST /sign-in"] = Anyone,
+        ["GET /pair"] = Anyone,
+        ["POST /pair"] = Anyone,
+        ["POST /pair/code"] = Anyone,
+        ["GET /"] = Staff,
+        ["POST /sign-out"] = Staff,
+        ["GET /capture"] = Takers,
+        ["GET /capture/photograph"] = Takers,
+        ["POST /capture/photograph"] = Takers,
+        ["GET /capture/waiting"] = Takers,
+        ["GET /inspections/{id:long}"] = Staff,
+        ["GET /inspections/{id:long}/picture"] = Staff,
+        ["GET /inspections/{id:long}/report"] = Staff,
+        ["GET /instrument"] = Staff,
+        ["POST /inspections/{id:long}/decision"] = Deciders,
+        ["GET /review"] = Deciders,
+        ["GET /practice"] = Planners,
+        ["GET /practice/report"] = Planners,
+        ["GET /practice/work-list"] = Staff,
+    };
+
+    [Fact]
+    public async Task Every_route_refuses_the_anonymous_and_the_wrong_role()
+    {
+        await using RunningServer server = await RunningServer.Start();
+        string[] routes =
+        [
+            .. ((IEndpointRouteBuilder)server.App).DataSources.SelectMany(s => s.Endpoints).Cast<RouteEndpoint>()
+                .SelectMany(e => e.Metadata.GetRequiredMetadata<HttpMethodMetadata>().HttpMethods.Select(m => $"{m} {e.RoutePattern.RawText}")),
+        ];
+        Assert.Equal(MayUse.Keys.Order(StringComparer.Ordinal), routes.Order(StringComparer.Ordinal));
+        using Visitor anonymous = server.NewVisitor();
+        foreach (string route in routes.Where(r => MayUse[r] != Anyone))
+        {
+            HttpResponseMessage answer = await Ask(anonymous, route);
+            Assert.True(answer.StatusCode == HttpStatusCode.SeeOther && answer.Headers.Location?.OriginalString == "/sign-in", $"{route} answers the anonymous with {answer.StatusCode}.");
+        }
+        foreach (Role role in Enum.GetValues<Role>())
+        {
+            using Visitor visitor = await server.SignedIn(role);
+            foreach (string route in routes.Where(r => MayUse[r] != Anyone))
+            {
+                HttpStatusCode code = (await Ask(visitor, route)).StatusCode;
+                if (!MayUse[route].Split(' ').Contains(role.ToString())) Assert.True(code == HttpStatusCode.Forbidden, $"{route} answers {role} with {code}.");
+                // Whoever may is let in, and a form without its page's token still changes nothing.
+                else if (route.StartsWith("POST", StringComparison.Ordinal)) Assert.True(code == HttpStatusCode.BadRequest, $"{route} without a token answers {role} with {code}.");
+                else Assert.True(code != HttpStatusCode.Forbidden && (int)code < 500, $"{route} answers {role} with {code}.");
+            }
+        }
+    }
+
+    [Fact]
+    public async Task Every_answer_carries_the_headers_that_keep_script_and_frames_out()
+    {
+        await using RunningServer server = await RunningServer.Start();
+        using Visitor visitor = await server.SignedIn(Role.LeadClinician);
+        foreach (string path in (string[])["/sign-in", "/capture", "/no-such-page", "/practice/report", "/web.css"])
+        {
+            HttpResponseMessage answer = await visitor.Get(path);
+            string policy = answer.Headers.GetValues("Content-Security-Policy").Single();
+            Assert.Contains("default-src 'none'", policy, StringComparison.Ordinal);
+            Assert.DoesNotContain("script-src", policy, StringComparison.Ordinal);
+            Assert.Contains("frame-ancestors 'none'", policy, StringComparison.Ordinal);
+            Assert.Equal("nosniff", answer.Headers.GetValues("X-Content-Type-Options").Single());
+            Assert.True(answer.Headers.CacheControl?.NoStore);
+            Assert.DoesNotContain("<script", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.OrdinalIgnoreCase);
+        }
+    }
+
+    private static Task<HttpResponseMessage> Ask(Visitor visitor, string route)
+    {
+        string[] parts = route.Split(' ');
+        HttpRequestMessage request = new(new(parts[0]), parts[1].Replace("{id:long}", "1", StringComparison.Ordinal));
+        return visitor.Client.SendAsync(request, TestContext.Current.CancellationToken);
+    }
+}
