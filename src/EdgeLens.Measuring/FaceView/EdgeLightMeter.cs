@@ -64,7 +64,7 @@ internal static class EdgeLightMeter
     {
         SteelLight light = trace.Light.Facing(nearest[(from + to) / 2].Outward).Light;
         Exposure exposure = trace.Light.ExposureOf(nearest[(from + to) / 2].Outward);
-        double sum = 0, variance = 0, radius = 0, radiusVariance = 0;
+        double bandWidth = light.Seen(0).BandWidth, sum = 0, variance = 0, radius = 0, radiusVariance = 0;
         int count = 0, clipped = 0, seen = 0;
         EdgeTracePoint? last = null;
         for (int i = from; i < to; i++)
@@ -72,7 +72,7 @@ internal static class EdgeLightMeter
             EdgeTracePoint p = nearest[i];
             if (last is { } q && q.Equals(p)) continue;
             last = p;
-            double perRadius = light.Seen(0).BandWidth * Math.Max(0, 1 - p.FaceLevel / light.LitLevel) * umPerPx;
+            double perRadius = bandWidth * Math.Max(0, 1 - p.FaceLevel / light.LitLevel) * umPerPx;
             double lit = p.IsLit ? p.RadiusPx : 0;
             sum += perRadius * lit;
             variance += Math.Pow(perRadius * p.RadiusSigmaPx, 2);

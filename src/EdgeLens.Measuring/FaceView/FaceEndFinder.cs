@@ -75,13 +75,7 @@ internal static class FaceEndFinder
 
     private static double FirstZ => -SearchMm - SideMm;
 
-    private static double MmPerPx(CardCalibration calibration, Outline outline, double heightMm) => calibration.MmPerPx(OnCard(outline, 0, 0), heightMm);
-
-    private static CardPoint OnCard(Outline outline, double x, double z)
-    {
-        Vector2 p = outline.BladeFromCard.Inverse().Apply(new(x, z));
-        return new(p.X, p.Y);
-    }
+    private static double MmPerPx(CardCalibration calibration, Outline outline, double heightMm) => calibration.MmPerPx(new BladeProjection(calibration, outline, heightMm).OnCard(new(0, 0)), heightMm);
 
     private static double[] Profile(Mat grey, CardCalibration calibration, Outline outline, double heightMm)
     {
@@ -89,13 +83,14 @@ internal static class FaceEndFinder
         double left = near.Length == 0 ? 0.3 : near.Max(), right = near.Length == 0 ? -0.3 : near.Min(), middle = (left + right) / 2, half = HalfWidthShare * (left - right) / 2;
         int count = (int)(2 * (SearchMm + SideMm) / StepMm) + 1;
         double[] light = new double[count];
+        BladeProjection projection = new(calibration, outline, heightMm);
         for (int i = 0; i < count; i++)
         {
             double sum = 0;
             for (int k = 0; k < AcrossSamples; k++)
             {
-                PixelPoint p = calibration.Project(OnCard(outline, middle + half * (2.0 * k / (AcrossSamples - 1) - 1), FirstZ + i * StepMm), heightMm);
-                sum += LinearLight.At(grey, p);
+                Vector2 place = new(middle + half * (2.0 * k / (AcrossSamples - 1) - 1), FirstZ + i * StepMm);
+                sum += LinearLight.At(grey, projection.Pixel(place));
             }
             light[i] = sum / AcrossSamples;
         }

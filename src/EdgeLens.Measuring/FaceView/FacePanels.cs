@@ -44,13 +44,9 @@ internal sealed record FacePanels(PanelLight Light, bool IsSingle, SteelLight Al
         if (!FrameFinder.Find(silhouette, family).TryGet(out Outline? frame, out _) ||
             ShankHighlights.Find(grey, calibration, frame, heightMm, paper) is not { } stripes) return Unknown(frame);
         Vector2 left = InPicture(calibration, frame, heightMm, new(1, 0));
-        if (stripes is { Left: { } first, Right: { } second })
-        {
-            SteelLight[] two = SteelLightEstimator.Of([SteelLightEstimator.OfPlateau(first, paper), SteelLightEstimator.OfPlateau(second, paper)], paper, reflectance, coarse.FaceLevel);
-            return new(new([new(left, two[0]), new(-1 * left, two[1])], true), false, two[0]);
-        }
-        SteelLight one = SteelLightEstimator.Of([SteelLightEstimator.OfPlateau(stripes.Left ?? 0, paper)], paper, reflectance, coarse.FaceLevel)[0];
-        return new(new([new(left, one), new(-1 * left, one)], false), true, one);
+        SteelLight[] lights = SteelLightEstimator.Of([.. stripes.Levels.Select(level => SteelLightEstimator.OfPlateau(level, paper))], paper, reflectance, coarse.FaceLevel);
+        // A single stripe may lie on either side.
+        return new(new([new(left, lights[0]), new(-1 * left, lights[^1])], !stripes.IsSingle), stripes.IsSingle, lights[0]);
 
         FacePanels Unknown(Outline? seen)
         {
@@ -78,9 +74,9 @@ internal sealed record FacePanels(PanelLight Light, bool IsSingle, SteelLight Al
         ArgumentNullException.ThrowIfNull(edge);
         if (Light.IsPlaceKnown) return null;
         (Panel Panel, double RadiusUm)[] sides = [.. edge.Light.Panels.Select(panel => (panel, umPerPx * LowRadiusPx(edge.Points.Where(p => p.Outward.Dot(panel.TowardsPx) > PanelLight.FullCosine)))).OrderBy(s => s.Item2)];
-        Panel[] lit = [.. sides.Where(s => s.RadiusUm > SharpestUm / 2).Select(s => s.Panel)];
-        if (lit.Length == 0 || (IsSingle && sides[1].RadiusUm < Contrast * sides[0].RadiusUm)) return null;
-        return lit.Length == sides.Length && !IsSingle ? edge.Light with { IsPlaceKnown = true } : new([sides[1].Panel with { Light = Alone }], true);
+        int lit = sides.Count(s => s.RadiusUm > SharpestUm / 2);
+        if (lit == 0 || (IsSingle && sides[1].RadiusUm < Contrast * sides[0].RadiusUm)) return null;
+        return lit == sides.Length && !IsSingle ? edge.Light with { IsPlaceKnown = true } : new([sides[1].Panel with { Light = Alone }], true);
     }
 
     /// <summary>Apparent radius that three quarters of a side's places exceed.</summary>
@@ -93,15 +89,9 @@ internal sealed record FacePanels(PanelLight Light, bool IsSingle, SteelLight Al
     /// <summary>Unit vector in the picture along a direction (x, z) of the blade's frame.</summary>
     private static Vector2 InPicture(CardCalibration calibration, Outline frame, double heightMm, Vector2 direction)
     {
-        Similarity cardFromBlade = frame.BladeFromCard.Inverse();
+        BladeProjection projection = new(calibration, frame, heightMm);
         Vector2 middle = new(0, frame.Apex.Position.ZMm / 2);
-        PixelPoint from = Pixel(middle), to = Pixel(middle + direction);
+        PixelPoint from = projection.Pixel(middle), to = projection.Pixel(middle + direction);
         return new Vector2(to.X - from.X, to.Y - from.Y).Unit;
-
-        PixelPoint Pixel(Vector2 place)
-        {
-            Vector2 onCard = cardFromBlade.Apply(place);
-            return calibration.Project(new(onCard.X, onCard.Y), heightMm);
-        }
     }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Calibration;
@@ -14,9 +15,8 @@ namespace EdgeLens.Measuring.FaceView;
 /// A cylinder mirrors a panel of elevation ε where its normal is tilted by (90° - ε) / 2 to the panel's side, about 0.44 radii beside its middle. Between the stripes it
 /// mirrors the room overhead, a tenth as bright. The shank is the only steel behind the heel, and nothing but lit steel is brighter than paper.
 /// </remarks>
-/// <param name="Left">Plateau of the stripe on the blade's +x side, linear, share of full scale; null when there is none.</param>
-/// <param name="Right">The same on the other side.</param>
-internal sealed record ShankHighlights(double? Left, double? Right)
+/// <param name="Levels">Plateaus of one stripe or two, linear, share of full scale; of two the one on the blade's +x side first. Of one the side is not known.</param>
+internal sealed record ShankHighlights(ImmutableArray<double> Levels)
 {
     // Behind the heel the neck is too curved; the shank leaves the picture some 10 mm on, and leans sideways by up to 25°.
     private const double FromMm = -1.5, ToMm = -14, HalfWidthMm = 8, GridMm = 0.05;
@@ -45,7 +45,6 @@ internal sealed record ShankHighlights(double? Left, double? Right)
     /// <param name="frame">A first frame of the working end.</param>
     /// <param name="heightMm">Of the face over the card.</param>
     /// <param name="paperLevel">Linear brightness of the card's white.</param>
-    /// <returns>Levels in order of x; a single stripe stands in both until it is known which side it lies on: see <see cref="IsSingle"/>.</returns>
     public static ShankHighlights? Find(Mat grey, CardCalibration calibration, Outline frame, double heightMm, double paperLevel)
     {
         double threshold = SteelLightEstimator.BrighterThanPaper * paperLevel;
@@ -53,22 +52,24 @@ internal sealed record ShankHighlights(double? Left, double? Right)
         foreach (double[] profile in Slices(grey, calibration, frame, heightMm))
         {
             double[] stripes = Stripes(profile, threshold);
-            if (stripes.Length == 2) (left, right) = ([.. left, stripes[0]], [.. right, stripes[1]]);
-            else if (stripes.Length == 1) single.Add(stripes[0]);
+            if (stripes.Length == 1) single.Add(stripes[0]);
+            if (stripes.Length != 2) continue;
+            left.Add(stripes[0]);
+            right.Add(stripes[1]);
         }
-        if (left.Count >= LeastSlices && 2 * left.Count >= single.Count) return new(Plateau(left), Plateau(right));
-        return single.Count >= LeastSlices ? new(Plateau(single), null) : null;
+        if (left.Count >= LeastSlices && 2 * left.Count >= single.Count) return new([Plateau(left), Plateau(right)]);
+        return single.Count >= LeastSlices ? new([Plateau(single)]) : null;
     }
 
-    /// <summary>True when one panel alone was seen; <see cref="Left"/> then holds its level whichever side it stands on.</summary>
-    public bool IsSingle => Right is null;
+    /// <summary>True when one panel alone was seen.</summary>
+    public bool IsSingle => Levels.Length == 1;
 
     private static double Plateau(List<double> levels) => levels.Order().ElementAt((int)(PlateauQuantile * (levels.Count - 1)));
 
     /// <summary>Profiles across the shank from +x to -x, one for each 0.2 mm backwards; linear brightness, NaN outside the picture.</summary>
     private static IEnumerable<double[]> Slices(Mat grey, CardCalibration calibration, Outline frame, double heightMm)
     {
-        Similarity cardFromBlade = frame.BladeFromCard.Inverse();
+        BladeProjection projection = new(calibration, frame, heightMm);
         int columns = (int)(2 * HalfWidthMm / GridMm), slices = (int)((FromMm - ToMm) / (SliceRows * GridMm));
         for (int slice = 0; slice < slices; slice++)
         {
@@ -78,7 +79,7 @@ internal sealed record ShankHighlights(double? Left, double? Right)
             {
                 double z = FromMm - (slice * SliceRows + row) * GridMm;
                 // Along a row the picture is straight and even to far below a grid step.
-                PixelPoint first = Pixel(HalfWidthMm, z), last = Pixel(-HalfWidthMm, z);
+                PixelPoint first = projection.Pixel(new Vector2(HalfWidthMm, z)), last = projection.Pixel(new Vector2(-HalfWidthMm, z));
                 for (int i = 0; i < columns; i++)
                 {
                     double t = (double)i / columns;
@@ -90,12 +91,6 @@ internal sealed record ShankHighlights(double? Left, double? Right)
             }
             yield return Smooth([.. sum.Zip(count, (s, n) => n == 0 ? double.NaN : s / n)]);
         }
-
-        PixelPoint Pixel(double x, double z)
-        {
-            Vector2 onCard = cardFromBlade.Apply(new(x, z));
-            return calibration.Project(new(onCard.X, onCard.Y), heightMm);
-        }
     }
 
     private static double[] Smooth(double[] profile) =>
@@ -104,17 +99,15 @@ internal sealed record ShankHighlights(double? Left, double? Right)
     /// <summary>Peaks of the stripes in a profile; those that no valley parts are one.</summary>
     private static double[] Stripes(double[] profile, double threshold)
     {
-        List<(double Peak, int Start, int End)> runs = [];
+        List<double> peaks = [];
         for (int i = 0; i < profile.Length; i++)
         {
             int start = i;
-            double peak = 0;
-            for (; i < profile.Length && profile[i] > threshold; i++) peak = Math.Max(peak, profile[i]);
-            if (i - start >= LeastColumns) runs.Add((peak, start, i));
+            while (i < profile.Length && profile[i] > threshold) i++;
+            // A run may hold two stripes whose valley stays above paper.
+            if (i - start >= LeastColumns) peaks.AddRange(Parted(profile, start, i));
         }
-        // A run may hold two stripes whose valley stays above paper.
-        double[] peaks = [.. runs.SelectMany(r => Parted(profile, r.Start, r.End))];
-        if (peaks.Length == 0) return [];
+        if (peaks.Count == 0) return [];
         double strongest = peaks.Max();
         return [.. peaks.Where(p => p >= Weaker * strongest)];
     }
@@ -123,7 +116,6 @@ internal sealed record ShankHighlights(double? Left, double? Right)
     private static double[] Parted(double[] profile, int start, int end)
     {
         int top = Enumerable.Range(start, end - start).MaxBy(i => profile[i]);
-        double lowest = double.MaxValue;
         int before = Other(top, start - 1, -1), after = Other(top, end, 1);
         return (before >= 0, after >= 0) switch
         {
@@ -134,7 +126,7 @@ internal sealed record ShankHighlights(double? Left, double? Right)
 
         int Other(int from, int stop, int step)
         {
-            lowest = double.MaxValue;
+            double lowest = double.MaxValue;
             int best = -1;
             for (int i = from; i != stop; i += step)
             {

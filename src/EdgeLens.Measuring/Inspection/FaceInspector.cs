@@ -81,7 +81,8 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
     {
         if (!FrameFinder.Find(traced.Silhouette, family).TryGet(out Outline? found, out Refusal? refusal)) return refusal;
         Outline outline = found;
-        CardPoint middle = OnCard(outline, new(0, outline.Apex.Position.ZMm / 2));
+        BladeProjection projection = new(calibration, outline, height.Value);
+        CardPoint middle = projection.OnCard(new(0, outline.Apex.Position.ZMm / 2));
         double mmPerPx = calibration.MmPerPx(middle, height.Value);
         outline = outline with { Noise = new(CorrelationMm: EdgeTrace.CorrelationPx * mmPerPx) };
         Vector3 view = calibration.ViewDirection(middle, height.Value);
@@ -94,7 +95,7 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         double clipped = 100.0 * traced.Edge.Points.Count(p => p.IsClipped) / traced.Edge.Points.Length;
         QualitySummary quality = new(traced.Edge.BlurSigmaPx.Scale(1000 * mmPerPx), clipped, traced.GroundLevel, traced.FaceLevel);
         PhotographSummary summary = new(photo.Source.FileName, photo.Source.Sha256, photo.WidthPx, photo.HeightPx);
-        EdgeTracePoint[] nearest = Nearest(traced.Edge, outline, calibration, height.Value);
+        EdgeTracePoint[] nearest = Nearest(traced.Edge, outline, projection);
 
         Measured? faceEnd = FaceEndFinder.Find(photo.Grey, calibration, outline, height.Value, traced.Edge.BlurSigmaPx.Value * mmPerPx);
 
@@ -122,21 +123,15 @@ public sealed class FaceInspector(CardDescription card, InspectorOptions options
         return new(apex.Y, (drift.LengthLossUm.Measured?.StandardUncertainty ?? 0) / 1000);
     }
 
-    private static CardPoint OnCard(Outline outline, BladePoint place)
-    {
-        Vector2 onCard = outline.BladeFromCard.Inverse().Apply(new(place.XMm, place.ZMm));
-        return new(onCard.X, onCard.Y);
-    }
-
     /// <summary>For each outline point the fitted place in the photograph that it came from.</summary>
-    private static EdgeTracePoint[] Nearest(EdgeTrace trace, Outline outline, CardCalibration calibration, double heightMm)
+    private static EdgeTracePoint[] Nearest(EdgeTrace trace, Outline outline, BladeProjection projection)
     {
         // Both run along the same edge, perhaps the other way round: a window that moves along finds the nearest.
         ImmutableArray<EdgeTracePoint> points = trace.Points;
         EdgeTracePoint[] nearest = new EdgeTracePoint[outline.Points.Length];
         for (int i = 0, at = -1; i < nearest.Length; i++)
         {
-            PixelPoint p = calibration.Project(OnCard(outline, outline.Points[i].Position), heightMm);
+            PixelPoint p = projection.Pixel(outline.Points[i].Position);
             int from = at < 0 ? 0 : Math.Max(0, at - SearchPoints), to = at < 0 ? points.Length - 1 : Math.Min(points.Length - 1, at + SearchPoints);
             for (int k = from, best = -1; k <= to; k++)
                 if (best < 0 || Distance(points[k], p) < Distance(points[best], p)) (best, at) = (k, k);

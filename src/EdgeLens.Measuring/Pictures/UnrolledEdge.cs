@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Photographs;
+using EdgeLens.Measuring.FaceView;
 using EdgeLens.Measuring.Inspection;
 using OpenCvSharp;
 
@@ -50,7 +51,7 @@ public sealed record UnrolledEdge(EdgePart Part, ReadOnlyMemory<byte> Jpeg, doub
         double[] places = [.. points.Select(p => p.Place)];
         int columns = (int)((places[^1] - places[0]) / step), rows = (int)(RowsPerPx * (Outside + Inside) / step);
         if (columns < LeastColumns) return null;
-        Similarity cardFromBlade = today.Outline.BladeFromCard.Inverse();
+        BladeProjection projection = new(face.Calibration, today.Outline, today.Scale.HeightOverCardMm.Value);
         using Mat mapX = new(rows, columns, MatType.CV_32FC1), mapY = new(rows, columns, MatType.CV_32FC1);
         PixelPoint[] outer = new PixelPoint[columns], inner = new PixelPoint[columns];
         for (int x = 0; x < columns; x++)
@@ -69,10 +70,6 @@ public sealed record UnrolledEdge(EdgePart Part, ReadOnlyMemory<byte> Jpeg, doub
         Cv2.Remap(photo.Bgr, unrolled, mapX, mapY, InterpolationFlags.Linear, BorderTypes.Replicate);
         return new(part, SmallPicture.Jpeg(unrolled, new Rect(0, 0, columns, rows), 1), places[0], places[0] + columns * step, Outside, Inside);
 
-        PixelPoint Pixel(OutlinePoint p, double inwardMm)
-        {
-            Vector2 onCard = cardFromBlade.Apply(new Vector2(p.Position.XMm, p.Position.ZMm) + inwardMm * p.Inward);
-            return face.Calibration.Project(new CardPoint(onCard.X, onCard.Y), today.Scale.HeightOverCardMm.Value);
-        }
+        PixelPoint Pixel(OutlinePoint p, double inwardMm) => projection.Pixel(new Vector2(p.Position.XMm, p.Position.ZMm) + inwardMm * p.Inward);
     }
 }

@@ -3,6 +3,7 @@ using EdgeLens.Assessment.Drift;
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Photographs;
+using EdgeLens.Measuring.FaceView;
 using EdgeLens.Measuring.Inspection;
 using OpenCvSharp;
 
@@ -36,13 +37,13 @@ public sealed record WorkingEndPicture(
         ArgumentNullException.ThrowIfNull(photo);
         ArgumentNullException.ThrowIfNull(face);
         FaceMeasurement today = face.Measurement;
-        Similarity cardFromBlade = today.Outline.BladeFromCard.Inverse();
-        ImmutableArray<PixelPoint> outline = [.. today.Outline.Points.Select(p => InPhotograph(new(p.Position.XMm, p.Position.ZMm)))];
+        BladeProjection projection = new(face.Calibration, today.Outline, today.Scale.HeightOverCardMm.Value);
+        ImmutableArray<PixelPoint> outline = [.. today.Outline.Points.Select(p => projection.Pixel(p.Position))];
         ImmutableArray<PixelPoint> asNew = [];
         if (baseline is not null && face.Drift is { } compared && compared.TryGet(out DriftMeasurement? drift, out _))
         {
             Similarity todayFromBaseline = drift.BaselineFromToday.Inverse();
-            asNew = [.. baseline.Outline.Points.Select(p => InPhotograph(todayFromBaseline.Apply(new(p.Position.XMm, p.Position.ZMm))))];
+            asNew = [.. baseline.Outline.Points.Select(p => projection.Pixel(todayFromBaseline.Apply(new(p.Position.XMm, p.Position.ZMm))))];
         }
 
         Rect region = PictureRegion.Around([.. outline, .. asNew], MarginMm / today.Scale.MmPerPx, photo);
@@ -53,12 +54,6 @@ public sealed record WorkingEndPicture(
         {
             Edges = UnrolledEdge.Of(photo, face),
         };
-
-        PixelPoint InPhotograph(Vector2 blade)
-        {
-            Vector2 onCard = cardFromBlade.Apply(blade);
-            return face.Calibration.Project(new CardPoint(onCard.X, onCard.Y), today.Scale.HeightOverCardMm.Value);
-        }
 
         PixelPoint InCrop(PixelPoint p) => PictureRegion.InCrop(p, region, width, height);
     }

@@ -40,10 +40,10 @@ public static class RodMeasurer
     {
         ArgumentNullException.ThrowIfNull(photo);
         ArgumentNullException.ThrowIfNull(card);
-        if (!CardDetector.Detect(photo.Grey, card).TryGet(out CardSighting? sighting, out Refusal? refusal)) return MissingCard.Explain(photo.Grey, refusal);
-        if (!CardCalibrator.Calibrate(sighting, card, print, lens).TryGet(out CardCalibration? calibration, out refusal)) return refusal;
-        if (calibration.TiltDeg.Value > new InspectorOptions().GreatestTiltDeg)
-            return new Refusal("too-tilted", "The camera was not square to the card", "Hold the phone parallel to the card and take the photograph again.", calibration.TiltDeg.Value, new InspectorOptions().GreatestTiltDeg, "°");
+        if (!CardStage.Calibrate(photo, card, print, lens).TryGet(out CardCalibration? calibration, out Refusal? refusal)) return refusal;
+        double greatestTiltDeg = new InspectorOptions().GreatestTiltDeg;
+        if (calibration.TiltDeg.Value > greatestTiltDeg)
+            return new Refusal("too-tilted", "The camera was not square to the card", "Hold the phone parallel to the card and take the photograph again.", calibration.TiltDeg.Value, greatestTiltDeg, "°");
         using WindowRegion? region = WindowRegion.Of(calibration, card, new Size(photo.WidthPx, photo.HeightPx));
         if (region is null) return CaptureGate.WindowNotSeen;
         if (!RodSides.Find(photo.Grey, region, GreatestRodShare).TryGet(out RodSides? sides, out refusal)) return refusal;

@@ -27,8 +27,8 @@ public sealed class ShankHighlightsTests
     {
         ShankHighlights found = Find(left, right, radiusMm, leanMmPerMm, room)!;
         // Blurred rims and scratches of 10 % noise: within the tenth that is stated for a plateau.
-        Assert.InRange(found.Left!.Value, 0.93 * left, 1.1 * left);
-        Assert.InRange(found.Right!.Value, 0.93 * right, 1.1 * right);
+        Assert.InRange(found.Levels[0], 0.93 * left, 1.1 * left);
+        Assert.InRange(found.Levels[1], 0.93 * right, 1.1 * right);
         Assert.False(found.IsSingle);
     }
 
@@ -39,7 +39,7 @@ public sealed class ShankHighlightsTests
     {
         ShankHighlights found = Find(left, right, 0.8, 0)!;
         Assert.True(found.IsSingle);
-        Assert.InRange(found.Left!.Value, 0.74, 0.88);
+        Assert.InRange(found.Levels[0], 0.74, 0.88);
     }
 
     [Fact]
