@@ -13,10 +13,7 @@ public sealed record ReportAnglePhotograph
     /// <exception cref="ArgumentException">The bytes are no JPEG file, or a size is not above 0.</exception>
     public ReportAnglePhotograph(ReadOnlyMemory<byte> jpeg, int widthPx, int heightPx, ImmutableArray<FittedLine> lines)
     {
-        // As for the face view: every JPEG file starts with FF D8 FF (ISO/IEC 10918-1, B.1.1.3).
-        if (!jpeg.Span.StartsWith<byte>([0xFF, 0xD8, 0xFF])) throw new ArgumentException("These bytes are not a JPEG file.", nameof(jpeg));
-        if (widthPx <= 0 || heightPx <= 0) throw new ArgumentException($"A picture of {widthPx} x {heightPx} pixels shows nothing.", nameof(widthPx));
-        (Jpeg, WidthPx, HeightPx, Lines) = (jpeg, widthPx, heightPx, lines);
+        (Jpeg, WidthPx, HeightPx, Lines) = (EmbeddedJpeg.Checked(jpeg, widthPx, heightPx), widthPx, heightPx, lines);
     }
 
     /// <summary>The crop as a JPEG file.</summary>

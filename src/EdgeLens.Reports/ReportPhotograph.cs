@@ -16,11 +16,8 @@ public sealed record ReportPhotograph
     /// <exception cref="ArgumentException">The bytes are no JPEG file, or a size or the scale is not above 0.</exception>
     public ReportPhotograph(ReadOnlyMemory<byte> jpeg, int widthPx, int heightPx, ImmutableArray<PixelPoint> outlinePx, double? mmPerPx)
     {
-        // A file of another kind would be shown as a broken picture: every JPEG file starts with FF D8 FF (ISO/IEC 10918-1, B.1.1.3).
-        if (!jpeg.Span.StartsWith<byte>([0xFF, 0xD8, 0xFF])) throw new ArgumentException("These bytes are not a JPEG file.", nameof(jpeg));
-        if (widthPx <= 0 || heightPx <= 0) throw new ArgumentException($"A picture of {widthPx} x {heightPx} pixels shows nothing.", nameof(widthPx));
         if (mmPerPx is { } scale && (!(scale > 0) || !double.IsFinite(scale))) throw new ArgumentException("The scale must be above 0.", nameof(mmPerPx));
-        Jpeg = jpeg;
+        Jpeg = EmbeddedJpeg.Checked(jpeg, widthPx, heightPx);
         WidthPx = widthPx;
         HeightPx = heightPx;
         OutlinePx = outlinePx;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using EdgeLens.Assessment.Decision;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Cli.Files;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Cli.Writing;
@@ -106,7 +107,7 @@ internal static class BookReportCommand
     private static string ToJson(PracticeReview review) => ConsoleJson.Write(j =>
     {
         j.WriteNumber("exitCode", 0);
-        j.WriteString("day", review.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        j.WriteString("day", DateText.Iso(review.Day));
         j.WriteString("currency", review.File.Practice?.Currency);
         j.WriteNumber("knownCost", review.KnownCost);
         j.WriteNumber("pricesMissing", review.PricesMissing);

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Cli.Writing;
 using EdgeLens.Records.Inspections;
@@ -67,7 +68,7 @@ internal static class FindCommand
             {
                 j.WriteStartObject();
                 j.WriteNumber("row", i.Id);
-                j.WriteString("day", i.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+                j.WriteString("day", DateText.Iso(i.Day));
                 j.WriteBoolean("isAsNew", i.IsAsNew);
                 j.WriteString("verdict", Name(i));
                 j.WriteString("headline", i.Headline);

@@ -10,22 +10,10 @@ internal static class StateCommands
     public static Command Retire(Terminal terminal, Option<bool> json, BookOptions options)
     {
         Argument<string> instrument = new("INSTRUMENT");
-        Option<string> reason = new("--reason") { Description = "Why.", Required = true };
+        Option<string?> reason = new("--reason") { Description = "Why.", Required = true };
         Option<string?> day = new("--day") { Description = "When; today without it.", HelpName = "yyyy-MM-dd" };
         Command command = new("retire", "Takes an instrument out of use for good; its history stays.") { instrument, reason, day };
-        options.AddCorrectionTo(command);
-        command.Does(parsed => BookCommand.Entered(
-            terminal, parsed.GetValue(json),
-            options.Open(parsed, terminal).Append(options.Corrected(parsed, new StateChange
-            {
-                By = options.By(parsed),
-                Instrument = parsed.GetRequiredValue(instrument),
-                Day = BookOptions.Day(parsed.GetValue(day), terminal.Today),
-                State = InstrumentState.Retired,
-                Reason = parsed.GetValue(reason),
-            }))[0],
-            $"{parsed.GetValue(instrument)} is retired"));
-        return command;
+        return Entering(command, terminal, json, options, instrument, day, reason, _ => InstrumentState.Retired, _ => "retired");
     }
 
     public static Command SetState(Terminal terminal, Option<bool> json, BookOptions options)
@@ -34,6 +22,14 @@ internal static class StateCommands
         state.AcceptOnlyFromAmong("in-use", "at-sharpening");
         Option<string?> reason = new("--reason") { Description = "Why." }, day = new("--day") { Description = "When; today without it.", HelpName = "yyyy-MM-dd" };
         Command command = new("state", "Says that an instrument is in use (again) or away to be sharpened.") { instrument, state, reason, day };
+        return Entering(command, terminal, json, options, instrument, day, reason, parsed => parsed.GetValue(state) == "in-use" ? InstrumentState.InUse : InstrumentState.AtSharpening, parsed => parsed.GetValue(state)!);
+    }
+
+    /// <summary>Both enter one change of state.</summary>
+    private static Command Entering(
+        Command command, Terminal terminal, Option<bool> json, BookOptions options, Argument<string> instrument, Option<string?> day, Option<string?> reason,
+        Func<ParseResult, InstrumentState> state, Func<ParseResult, string> words)
+    {
         options.AddCorrectionTo(command);
         command.Does(parsed => BookCommand.Entered(
             terminal, parsed.GetValue(json),
@@ -42,10 +38,10 @@ internal static class StateCommands
                 By = options.By(parsed),
                 Instrument = parsed.GetRequiredValue(instrument),
                 Day = BookOptions.Day(parsed.GetValue(day), terminal.Today),
-                State = parsed.GetValue(state) == "in-use" ? InstrumentState.InUse : InstrumentState.AtSharpening,
+                State = state(parsed),
                 Reason = parsed.GetValue(reason),
             }))[0],
-            $"{parsed.GetValue(instrument)} is {parsed.GetValue(state)}"));
+            $"{parsed.GetValue(instrument)} is {words(parsed)}"));
         return command;
     }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Cli.Files;
 using EdgeLens.Cli.Folders;
 using EdgeLens.Cli.Inspecting;
@@ -61,6 +62,6 @@ internal static class ReportCommand
 
     private static ListedInspection Day(ListedWorkingEnd end, string? date) => date is null
         ? end.Inspections[^1]
-        : end.Inspections.FirstOrDefault(d => d.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) == date)
-            ?? throw new RimException(ExitCode.WrongArguments, FormattableString.Invariant($"{end.InstrumentId} end {end.WorkingEnd} has no inspection of {date}; it has {string.Join(", ", end.Inspections.Select(d => d.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)))}."));
+        : end.Inspections.FirstOrDefault(d => DateText.Iso(d.Date) == date)
+            ?? throw new RimException(ExitCode.WrongArguments, FormattableString.Invariant($"{end.InstrumentId} end {end.WorkingEnd} has no inspection of {date}; it has {string.Join(", ", end.Inspections.Select(d => DateText.Iso(d.Date)))}."));
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using EdgeLens.Assessment.Verification;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Cli.Files;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Cli.Writing;
@@ -93,7 +94,7 @@ internal static class VerifyCommand
         json.WriteEndObject();
         json.WriteNumber("leastMm", Math.Round(kept.LeastMm, 6));
         json.WriteNumber("greatestMm", Math.Round(kept.GreatestMm, 6));
-        json.WriteString("due", kept.Due.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        json.WriteString("due", DateText.Iso(kept.Due));
         json.WriteBoolean("isKept", isKept);
         json.WriteStartArray("contributions");
         foreach (UncertaintyContribution c in check.Budget.Contributions)

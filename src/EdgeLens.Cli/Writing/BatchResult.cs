@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using EdgeLens.Assessment.Inspections;
 using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Cli.Inspecting;
 using EdgeLens.Cli.Rim;
 
@@ -67,7 +68,7 @@ public sealed record BatchResult(ImmutableArray<WrittenReport> Reports, string? 
         json.WriteString("instrumentId", i.InstrumentId);
         json.WriteNumber("workingEnd", i.WorkingEnd);
         json.WriteString("family", FamilyTraits.Of(i.Family).Name);
-        json.WriteString("date", i.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        json.WriteString("date", DateText.Iso(i.Date));
         json.WriteBoolean("isAsNew", i.IsAsNew);
         json.WriteString("verdict", i.Verdict.KindName);
         json.WriteString("headline", i.Verdict.Headline);

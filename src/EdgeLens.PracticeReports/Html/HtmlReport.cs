@@ -4,6 +4,7 @@ using System.Text;
 using System.Xml.Linq;
 using EdgeLens.PracticeReports.Content;
 using EdgeLens.PracticeReports.Plotting;
+using EdgeLens.Reports;
 using EdgeLens.Reports.Html;
 using EdgeLens.Reports.Html.Sections;
 using static EdgeLens.Reports.Html.Markup;
@@ -67,7 +68,7 @@ public static class HtmlReport
         PlotBlock p => El("figure.trend",
             El("img", Attr("alt", p.Caption), Attr("src", "data:image/svg+xml;base64," + Convert.ToBase64String(Encoding.UTF8.GetBytes(TrendDrawing.ToSvg(p.Plot))))), El("figcaption", p.Caption)),
         PictureRow r => El("div.pair", r.Pictures.Select(p =>
-            El("figure", El("img", Attr("alt", p.Caption), Attr("src", "data:image/jpeg;base64," + Convert.ToBase64String(p.Jpeg.Span))), El("figcaption", p.Caption)))),
+            El("figure", El("img", Attr("alt", p.Caption), Attr("src", EmbeddedJpeg.Href(p.Jpeg))), El("figcaption", p.Caption)))),
         _ => throw new ArgumentException($"HTML has no form for {block.GetType().Name}.", nameof(block)),
     };
 

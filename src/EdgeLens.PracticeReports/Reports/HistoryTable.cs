@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.PracticeReports.Content;
 using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Review;
@@ -17,9 +18,9 @@ internal static class HistoryTable
         (DateTime When, ImmutableArray<Cell> Cells)[] events =
         [
             .. end.Inspections.Select(i => (i.When, Inspection(i, end))),
-            .. end.Sharpenings.Select(s => (s.When, (ImmutableArray<Cell>)[ReportSource.Iso(s.Day), "sharpened", new Cell(
+            .. end.Sharpenings.Select(s => (s.When, (ImmutableArray<Cell>)[DateText.Iso(s.Day), "sharpened", new Cell(
                 string.Join(", ", new[] { s.SharpenedBy is { } by ? $"by {by}" : null, s.Stone is { } stone ? $"stone {stone}{(s.Zone is { } zone ? FormattableString.Invariant($" zone {zone}") : "")}" : null, s.Strokes is { } strokes ? FormattableString.Invariant($"{strokes} strokes") : null }.OfType<string>()), s.Note), ""])),
-            .. end.RodTests.Select(r => (r.When, (ImmutableArray<Cell>)[ReportSource.Iso(r.Day), "rod test", new Cell(r.Bites ? "bites" : "slides", r.Note), ""])),
+            .. end.RodTests.Select(r => (r.When, (ImmutableArray<Cell>)[DateText.Iso(r.Day), "rod test", new Cell(r.Bites ? "bites" : "slides", r.Note), ""])),
         ];
         return new(
             [new("Day", 1.6), new("What", 3), new("Found or done", 4.4), new("Measured by, policy", 3)],
@@ -37,7 +38,7 @@ internal static class HistoryTable
         string[] small = [.. UseBefore(i, end), .. i.Note is { } note ? [$"Note: {note}"] : Array.Empty<string>(), .. end.SignOffs.Where(s => s.InspectionId == i.Id).Select(s => $"{s.By}: {(s.Agrees == true ? "agrees. " : s.Agrees == false ? "does not agree. " : "")}{s.Comment}")];
         return
         [
-            ReportSource.Iso(i.Day), new Cell(i.IsAsNew ? "as new: " + i.Headline : i.Headline, null, i.Verdict), new Cell(string.Join('\n', wear), small.Length == 0 ? null : string.Join('\n', small)),
+            DateText.Iso(i.Day), new Cell(i.IsAsNew ? "as new: " + i.Headline : i.Headline, null, i.Verdict), new Cell(string.Join('\n', wear), small.Length == 0 ? null : string.Join('\n', small)),
             new Cell(WearPoint.SourceOf(i), $"{i.PolicyName} ({i.PolicyFingerprint})"),
         ];
     }

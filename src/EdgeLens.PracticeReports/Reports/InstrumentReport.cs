@@ -29,7 +29,7 @@ public static class InstrumentReport
             .. first.Instrument.Description is { } description ? [description] : Array.Empty<string>(),
             first.Cassette is { } cassette ? $"cassette {cassette}" : "in no cassette",
             ReportSource.StateWords(first),
-            .. first.Instrument.PurchasedOn is { } bought ? [$"bought {ReportSource.Iso(bought)}"] : Array.Empty<string>(),
+            .. first.Instrument.PurchasedOn is { } bought ? [$"bought {DateText.Iso(bought)}"] : Array.Empty<string>(),
             first.Instrument.Price is { } price ? $"a new one costs {ReportSource.Money(price, file)}" : "price not in the book",
         ];
         return new(code, facts, [.. file.WorkingEnds.SelectMany((end, i) => EndBlocks(source, file, end, i > 0, withUncertainty)), .. ReportSource.Cautions()], source.About(file));
@@ -45,12 +45,12 @@ public static class InstrumentReport
             yield return HistoryTable.Of(end);
             yield break;
         }
-        yield return new Paragraph($"Last inspected {ReportSource.Iso(latest.Day)}; figures: {WearPoint.SourceOf(latest)}; policy {latest.PolicyName} ({latest.PolicyFingerprint}).{(end.SharpeningsSinceLatest > 0 ? " It was sharpened since: the verdict below is of the past." : "")}", IsRemark: true);
+        yield return new Paragraph($"Last inspected {DateText.Iso(latest.Day)}; figures: {WearPoint.SourceOf(latest)}; policy {latest.PolicyName} ({latest.PolicyFingerprint}).{(end.SharpeningsSinceLatest > 0 ? " It was sharpened since: the verdict below is of the past." : "")}", IsRemark: true);
         yield return new VerdictBlock(latest.Verdict, latest.Headline, ReportSource.Lines(latest.Reasons), ReportSource.Lines(latest.NextSteps));
         foreach (Block block in Plan(source, file, end)) yield return block;
         foreach (Block block in Wear(source, end)) yield return block;
         foreach (Block block in Pictures(source, end)) yield return block;
-        yield return new Heading($"Figures of {ReportSource.Iso(latest.Day)}");
+        yield return new Heading($"Figures of {DateText.Iso(latest.Day)}");
         foreach (Table table in FigureTable.Of(source.Book.Figures(latest.Id), end.End.Family)) yield return table;
         yield return new Heading("History");
         yield return HistoryTable.Of(end);
@@ -94,7 +94,7 @@ public static class InstrumentReport
         [
             .. new[] { end.AsNew, end.Latest }.OfType<InspectionEntry>().DistinctBy(i => i.Id)
                 .Select(i => (Inspection: i, Document: source.Book.Document(i.Id))).Where(p => p.Document is { PictureJpeg.Length: > 0 })
-                .Select(p => new CaptionedPicture(p.Document!.PictureJpeg, $"{(p.Inspection.IsAsNew ? "As new" : p.Inspection.Headline)}, {ReportSource.Iso(p.Inspection.Day)}{(p.Inspection.Origin == FigureOrigin.RenderedPhotographs ? " (rendered, not real steel)" : "")}")),
+                .Select(p => new CaptionedPicture(p.Document!.PictureJpeg, $"{(p.Inspection.IsAsNew ? "As new" : p.Inspection.Headline)}, {DateText.Iso(p.Inspection.Day)}{(p.Inspection.Origin == FigureOrigin.RenderedPhotographs ? " (rendered, not real steel)" : "")}")),
         ];
         if (pictures.Length == 0) yield break;
         yield return new Heading("Then and now");

@@ -25,14 +25,12 @@ public sealed record ReportSource(IRecordBook Book, Policy Policy, DateOnly Day,
 
     internal static IEnumerable<Block> Cautions() => [new Heading("Before you act"), new Bullets(CautionSection.Cautions)];
 
-    internal static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-
     internal static string Money(decimal amount, PracticeFile file) => string.Create(CultureInfo.InvariantCulture, $"{amount:0.00} {file.Practice?.Currency}").TrimEnd();
 
     internal static string StateWords(WorkingEndFile file) => file.State switch
     {
-        InstrumentState.Retired => file.StateSince is { } s ? $"retired {Iso(s.Day)}{(s.Reason is null ? "" : $" ({s.Reason})")}" : "retired",
-        InstrumentState.AtSharpening => file.StateSince is { } s ? $"at sharpening since {Iso(s.Day)}" : "at sharpening",
+        InstrumentState.Retired => file.StateSince is { } s ? $"retired {DateText.Iso(s.Day)}{(s.Reason is null ? "" : $" ({s.Reason})")}" : "retired",
+        InstrumentState.AtSharpening => file.StateSince is { } s ? $"at sharpening since {DateText.Iso(s.Day)}" : "at sharpening",
         _ => "in use",
     };
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using EdgeLens.Assessment.Decision;
 using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.PracticeReports.Content;
 using EdgeLens.Records.Review;
 
@@ -72,14 +73,14 @@ public static class ReviewReport
                 new Cell(ReportSource.ActionWords(i), null, SignOf(i)),
                 new Cell(i.File.Name, $"{FamilyTraits.Of(i.File.End.Family).Title}\n{(i.File.Cassette is { } c ? $"cassette {c}" : "in no cassette")}{(i.File.State == Records.Instruments.InstrumentState.InUse ? "" : ", " + ReportSource.StateWords(i.File))}"),
                 new Cell(i.Reasons.FirstOrDefault() ?? "", i.Reasons.Length > 1 ? string.Join('\n', i.Reasons.Skip(1)) : null),
-                i.DueBy is { } due ? new Cell(ReportSource.Iso(due), i.Action == PlanAction.Keep ? "next inspection" : null) : new Cell("now", i.File.Latest is { } l ? $"inspected {ReportSource.Iso(l.Day)}" : null)]),
+                i.DueBy is { } due ? new Cell(DateText.Iso(due), i.Action == PlanAction.Keep ? "next inspection" : null) : new Cell("now", i.File.Latest is { } l ? $"inspected {DateText.Iso(l.Day)}" : null)]),
         ]);
 
     private static Table Orders(PlanItem[] items, PracticeFile file) => new(
         [new("Instrument", 2.6), new("Why", 6.6), new("Order by", 1.8), new("Price", 2, IsNumber: true)],
         [
             .. items.Select(i => (ImmutableArray<Cell>)[
-                new Cell(i.File.Instrument.Code, i.File.Instrument.Description ?? FamilyTraits.Of(i.File.End.Family).Title), string.Join(' ', i.Reasons), i.DueBy is { } due ? ReportSource.Iso(due) : "now",
+                new Cell(i.File.Instrument.Code, i.File.Instrument.Description ?? FamilyTraits.Of(i.File.End.Family).Title), string.Join(' ', i.Reasons), i.DueBy is { } due ? DateText.Iso(due) : "now",
                 i.Cost is { } cost ? ReportSource.Money(cost, file) : "not in the book"]),
         ]);
 
@@ -88,7 +89,7 @@ public static class ReviewReport
         [
             .. file.WorkingEnds.Select(e => (ImmutableArray<Cell>)[
                 new Cell(e.Name, e.Instrument.Description ?? FamilyTraits.Of(e.End.Family).Title), ReportSource.StateWords(e),
-                e.Latest is { } l ? new Cell(l.Headline, null, l.Verdict) : new Cell("never inspected"), e.Latest is { } last ? ReportSource.Iso(last.Day) : ""]),
+                e.Latest is { } l ? new Cell(l.Headline, null, l.Verdict) : new Cell("never inspected"), e.Latest is { } last ? DateText.Iso(last.Day) : ""]),
         ]);
 
     private static VerdictKind? SignOf(PlanItem item) => item.Action switch

@@ -101,7 +101,7 @@ public sealed record PracticeReview(DateOnly Day, PracticeFile File, ImmutableAr
         string limit = FigureText.Limit(forecast.Limit, series.Measure.Unit);
         if (forecast.IsMet) return $"{series.Title}: the limit of {limit} is met.";
         string day = forecast.MeetsLimit is { } meets
-            ? $"at the rate so far the limit of {limit} is met {(meets.Likely is { } likely ? $"about {Iso(likely)}" : $"after {Iso(meets.Horizon)}")} ({(meets.Earliest is { } earliest ? $"not before {Iso(earliest)}" : $"not before {Iso(meets.Horizon)}")}, {(meets.Latest is { } latest ? $"at the latest {Iso(latest)}" : "no latest day can be told")}; 95 %)"
+            ? $"at the rate so far the limit of {limit} is met {(meets.Likely is { } likely ? $"about {DateText.Iso(likely)}" : $"after {DateText.Iso(meets.Horizon)}")} ({(meets.Earliest is { } earliest ? $"not before {DateText.Iso(earliest)}" : $"not before {DateText.Iso(meets.Horizon)}")}, {(meets.Latest is { } latest ? $"at the latest {DateText.Iso(latest)}" : "no latest day can be told")}; 95 %)"
             : forecast.WhyNoDay ?? "no day can be told";
         string left = forecast.SharpeningsLeft is { } sharpenings ? string.Create(CultureInfo.InvariantCulture, $"; sharpenings left: at least {sharpenings.AtLeast}{(sharpenings.Likely is { } likelyLeft ? $", likely {likelyLeft}" : "")}") : "";
         return $"{series.Title}: {day}{left}.";
@@ -111,13 +111,11 @@ public sealed record PracticeReview(DateOnly Day, PracticeFile File, ImmutableAr
     {
         foreach (StoneFile stone in file.Stones)
         {
-            if (stone.LastFlatnessCheck is { IsFlat: false } hollow) yield return $"Stone {stone.Stone.Code} was hollow on {Iso(hollow.Day)}: dress it before it is used.";
+            if (stone.LastFlatnessCheck is { IsFlat: false } hollow) yield return $"Stone {stone.Stone.Code} was hollow on {DateText.Iso(hollow.Day)}: dress it before it is used.";
             if (stone.UsedSinceWiped >= options.WipeAfterSharpenings) yield return string.Create(CultureInfo.InvariantCulture, $"Stone {stone.Stone.Code} was used {Times(stone.UsedSinceWiped)} since it was wiped: wipe it.");
             yield return string.Create(CultureInfo.InvariantCulture, $"Stone {stone.Stone.Code}: use zone {stone.NextZone} of {stone.Stone.Zones} next.");
         }
     }
-
-    private static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static string Times(int count) => count == 1 ? "once" : count == 2 ? "twice" : string.Create(CultureInfo.InvariantCulture, $"{count} times");
 }

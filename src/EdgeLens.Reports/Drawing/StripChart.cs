@@ -50,7 +50,7 @@ internal static class StripChart
         [
             El("svg", Attr("x", left), Attr("y", 0), Attr("width", right - left), Attr("height", StripPx), Attr("preserveAspectRatio", "none"),
                 El("image", Attr("x", area.X(strip.FromMm) - left), Attr("y", 0), Attr("width", area.X(strip.ToMm) - area.X(strip.FromMm)), Attr("height", StripPx), Attr("preserveAspectRatio", "none"),
-                    Attr("href", "data:image/jpeg;base64," + Convert.ToBase64String(strip.Jpeg.Span)))),
+                    Attr("href", EmbeddedJpeg.Href(strip.Jpeg)))),
             PlotArea.Line(left - 6, edge, left - 1, edge, "axis"),
             PlotArea.Words(left - 8, edge + 3.5, "tick end", "edge"),
         ];

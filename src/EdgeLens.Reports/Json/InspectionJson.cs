@@ -1,9 +1,9 @@
-using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using EdgeLens.Assessment.Inspections;
 using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Wording;
 using EdgeLens.Geometry.Figures;
 
 namespace EdgeLens.Reports.Json;
@@ -40,9 +40,9 @@ public static class InspectionJson
         json.WriteNumber("workingEnd", inspection.WorkingEnd);
         json.WriteString("family", FamilyTraits.Of(inspection.Family).Name);
         json.WriteString("workingEdge", inspection.WorkingEdge is { } edge ? FigureWriting.Name(edge) : null);
-        json.WriteString("date", Iso(inspection.Date));
+        json.WriteString("date", DateText.Iso(inspection.Date));
         json.WriteBoolean("isAsNew", inspection.IsAsNew);
-        json.WriteString("baselineDate", inspection.BaselineDate is { } date ? Iso(date) : null);
+        json.WriteString("baselineDate", inspection.BaselineDate is { } date ? DateText.Iso(date) : null);
         json.WriteString("conditionNote", inspection.ConditionNote);
         json.WriteNumber("coverageFactor", Measured.CoverageFactor);
         VerdictJson.Write(json, inspection.Verdict);
@@ -89,6 +89,4 @@ public static class InspectionJson
         json.WriteOptional("limit", refused.Refusal.Limit);
         json.WriteString("unit", refused.Refusal.Unit);
     }
-
-    private static string Iso(DateOnly date) => date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

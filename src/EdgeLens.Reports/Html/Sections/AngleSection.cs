@@ -24,7 +24,7 @@ internal static class AngleSection
 
     private static XElement Picture(ReportAnglePhotograph photograph, string description) => El("svg.picture",
         Attr("viewBox", $"0 0 {photograph.WidthPx} {photograph.HeightPx}"), Attr("style", $"--u:{Px(photograph.WidthPx / 100.0)}px"), Attr("role", "img"), Attr("aria-label", description),
-        El("image", Attr("href", "data:image/jpeg;base64," + Convert.ToBase64String(photograph.Jpeg.Span)), Attr("width", photograph.WidthPx), Attr("height", photograph.HeightPx)),
+        El("image", Attr("href", EmbeddedJpeg.Href(photograph.Jpeg)), Attr("width", photograph.WidthPx), Attr("height", photograph.HeightPx)),
         // Pixel centres are whole numbers; a drawing counts from the pixel's corner.
         photograph.Lines.Select(l => El("path." + ClassOf(l.Role), Attr("d", PathText.Of([new(l.From.X + 0.5, l.From.Y + 0.5), new(l.To.X + 0.5, l.To.Y + 0.5)])))));
 

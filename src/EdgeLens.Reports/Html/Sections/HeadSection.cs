@@ -24,5 +24,5 @@ internal static class HeadSection
     internal static XElement Demonstration() =>
         El("p.demo", El("strong", "Demonstration."), " The photographs are rendered from shapes that are exactly known. They do not show real steel.");
 
-    internal static XElement Day(DateOnly date) => El("time", Attr("datetime", date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), date.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
+    internal static XElement Day(DateOnly date) => El("time", Attr("datetime", DateText.Iso(date)), date.ToString("d MMMM yyyy", CultureInfo.InvariantCulture));
 }

@@ -35,7 +35,7 @@ internal static class PhotographSection
         PhotographOverlay overlay = new(photograph);
         return El("svg.picture", Attr("viewBox", $"0 0 {photograph.WidthPx} {photograph.HeightPx}"), Attr("style", $"--u:{Px(photograph.WidthPx / 100.0)}px"), Attr("role", "img"),
             Attr("aria-label", Description(inspection, bands)),
-            El("image", Attr("href", "data:image/jpeg;base64," + Convert.ToBase64String(photograph.Jpeg.Span)), Attr("width", photograph.WidthPx), Attr("height", photograph.HeightPx)),
+            El("image", Attr("href", EmbeddedJpeg.Href(photograph.Jpeg)), Attr("width", photograph.WidthPx), Attr("height", photograph.HeightPx)),
             bands is null ? null : overlay.Draw(bands, callouts, inspection.Today!.Outline, PlaceNames(inspection, inspection.Today!)),
             overlay.ScaleBar());
     }
