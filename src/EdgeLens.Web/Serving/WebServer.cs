@@ -16,7 +16,7 @@ using Microsoft.Extensions.Hosting;
 
 namespace EdgeLens.Web.Serving;
 
-/// <summary>The practice's server: one process, no cloud, pages without script.</summary>
+/// <summary>The practice's server: one process, no cloud, script only where photographs are taken.</summary>
 public static class WebServer
 {
     /// <summary>Bytes of a request that is no upload: codes, PINs, comments.</summary>
@@ -72,10 +72,11 @@ public static class WebServer
     {
         PairedDevices devices = new(settings.BookFolder, settings.Clock);
         KeptPages kept = new(settings.BookFolder);
-        services.AddSingleton(settings).AddSingleton(settings.Book).AddSingleton(settings.Clock).AddSingleton(devices).AddSingleton(kept);
+        HeldFolder held = new(settings.BookFolder);
+        services.AddSingleton(settings).AddSingleton(settings.Book).AddSingleton(settings.Clock).AddSingleton(devices).AddSingleton(kept).AddSingleton(held);
         services.AddSingleton(new StaffFile(settings.BookFolder)).AddSingleton(new AuditFile(settings.BookFolder, settings.Clock)).AddSingleton(new SignInGuard(settings.Clock));
         services.AddSingleton(new PairingCode(settings.Clock, settings.Say)).AddSingleton(new IncomingFolder(settings.BookFolder, settings.Clock)).AddSingleton<DecisionDesk>();
-        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Book, kept, settings.Clock, settings.Say));
+        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Book, kept, held, settings.Clock, settings.Say));
         services.AddHostedService(s => s.GetRequiredService<CaptureQueue>());
         services.AddRouting();
         // Keys live as long as the process: a restart ends all sessions, and no key lies on the disk.
@@ -125,10 +126,13 @@ public static class WebServer
     private static void Map(WebApplication app)
     {
         StylePage.Map(app);
+        ScriptPages.Map(app);
         PairingPages.Map(app);
         SignInPages.Map(app);
         HomePage.Map(app);
         CapturePages.Map(app);
+        UploadPages.Map(app);
+        HeldPages.Map(app);
         InspectionPages.Map(app);
         ReviewPages.Map(app);
         PracticePages.Map(app);
