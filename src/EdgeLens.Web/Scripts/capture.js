@@ -156,6 +156,8 @@
     };
     try { await put(photograph); } catch (error) { await say(`${texts.phoneFull} (${error.name})`); return; }
     form.elements.photograph.value = '';
+    // What was said of the photograph before is not about this one.
+    document.querySelector('.complaint')?.remove();
     foreground = photograph.id;
     await show();
     // Its result is shown at once if it comes in this go; not when it was sent hours later.
