@@ -10,12 +10,19 @@ using EdgeLens.Records.Inspections;
 using EdgeLens.Store;
 using EdgeLens.Store.Opening;
 
-// Fills a book with invented inspections (or takes one that was filled), then measures what a practice waits for: adding an inspection, each report, a check.
-// dotnet run -c Release --project tests/EdgeLens.LoadBench -- FOLDER [INSPECTIONS]
-if (args.Length == 0)
+// Speed of a large book and of the web app; what is printed is what DEVELOPERS.md and docs/web.md state.
+// dotnet run -c Release --project tests/EdgeLens.LoadBench -- FOLDER [INSPECTIONS]   fills a book with invented inspections (or takes one that was filled), then adds and reports
+// ... -- web FOLDER      every page of the web app over that book
+// ... -- upload          from upload to verdict, photographs of demo-images
+// ... -- phones          twenty uploads at once
+switch (args.FirstOrDefault())
 {
-    Console.Error.WriteLine("Give a FOLDER for the book, and if you like how many inspections (100000).");
-    return 1;
+    case "web" when args.Length == 2: return await WebPages.Run(args[1]);
+    case "upload": return await WebUploads.Run();
+    case "phones": return await WebUploads.RunPhones();
+    case null or "web":
+        Console.Error.WriteLine("Give a FOLDER for the book, and if you like how many inspections (100000); or: web FOLDER, upload, phones.");
+        return 1;
 }
 string folder = args[0];
 int inspections = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 100_000;

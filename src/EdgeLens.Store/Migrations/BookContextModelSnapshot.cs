@@ -128,7 +128,9 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Remeasures");
 
-                    b.HasIndex("PracticeCode", "Instrument");
+                    b.HasIndex("PracticeCode", "Id");
+
+                    b.HasIndex("PracticeCode", "Instrument", "End", "Day");
 
                     b.ToTable("Inspections", (string)null);
                 });
@@ -197,7 +199,7 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("InspectionId");
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("SignOffs", (string)null);
                 });
@@ -235,9 +237,9 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
-
                     b.HasIndex("PracticeCode", "Code");
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Instruments", (string)null);
                 });
@@ -272,6 +274,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Corrects")
                         .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("PracticeCode", "Instrument");
 
@@ -311,6 +315,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Corrects")
                         .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("PracticeCode", "Instrument");
 
@@ -359,6 +365,8 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
+                    b.HasIndex("PracticeCode", "Id");
+
                     b.HasIndex("PracticeCode", "Instrument");
 
                     b.ToTable("WorkingEnds", (string)null);
@@ -396,7 +404,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("LensProfiles", (string)null);
                 });
@@ -438,7 +446,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Verifications", (string)null);
                 });
@@ -475,7 +483,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Cassettes", (string)null);
                 });
@@ -512,7 +520,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Practices", (string)null);
                 });
@@ -547,7 +555,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Sites", (string)null);
                 });
@@ -595,7 +603,11 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
+                    b.HasIndex("PracticeCode", "Id");
+
                     b.HasIndex("PracticeCode", "Instrument");
+
+                    b.HasIndex("PracticeCode", "Stone", "Day");
 
                     b.ToTable("Sharpenings", (string)null);
                 });
@@ -632,7 +644,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Stones", (string)null);
                 });
@@ -670,7 +682,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("StoneCare", (string)null);
                 });
@@ -709,7 +721,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Procedures", (string)null);
                 });
@@ -750,6 +762,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Corrects")
                         .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("PracticeCode", "Instrument");
 

@@ -35,17 +35,12 @@ internal static class CapturePages
     {
         IRecordBook book = context.RequestServices.GetRequiredService<IRecordBook>();
         string query = context.Request.Query["q"].ToString().Trim(), cassette = context.Request.Query["cassette"].ToString();
-        Dictionary<string, Instrument> instruments = book.Current<Instrument>().ToDictionary(i => i.Code);
-        HashSet<string> retired = [.. book.Current<StateChange>().GroupBy(s => s.Instrument).Select(g => g.OrderBy(s => s.Day).ThenBy(s => s.Id).Last()).Where(s => s.State == InstrumentState.Retired).Select(s => s.Instrument)];
-        Dictionary<string, string?> places = book.Current<Placement>().GroupBy(p => p.Instrument).ToDictionary(g => g.Key, g => g.OrderBy(p => p.Day).ThenBy(p => p.Id).Last().Cassette);
         Cassette[] cassettes = [.. book.Current<Cassette>().OrderBy(c => c.Code, StringComparer.Ordinal)];
-        WorkingEnd[] found =
+        EndInUse[] found =
         [
-            .. from end in book.Current<WorkingEnd>()
-               where !retired.Contains(end.Instrument) && instruments.ContainsKey(end.Instrument)
-               where cassette.Length == 0 || places.GetValueOrDefault(end.Instrument) == cassette
-               where query.Length == 0 || end.Instrument.Contains(query, StringComparison.OrdinalIgnoreCase) || instruments[end.Instrument].Description?.Contains(query, StringComparison.OrdinalIgnoreCase) == true
-               orderby end.Instrument, end.End
+            .. from end in book.EndsInUse()
+               where cassette.Length == 0 || end.Cassette == cassette
+               where query.Length == 0 || end.End.Instrument.Contains(query, StringComparison.OrdinalIgnoreCase) || end.Description?.Contains(query, StringComparison.OrdinalIgnoreCase) == true
                select end,
         ];
         return Page.Write(context, Texts.ChooseEnd,
@@ -54,10 +49,10 @@ internal static class CapturePages
             cassettes.Length == 0 ? null : El("nav.chips", Attr("aria-label", Texts.Cassettes),
                 El("a", Attr("href", "/capture"), cassette.Length == 0 ? Attr("aria-current", "true") : null, Texts.AllCassettes),
                 cassettes.Select(c => El("a", Attr("href", "/capture?cassette=" + Uri.EscapeDataString(c.Code)), c.Code == cassette ? Attr("aria-current", "true") : null, UserText(c.Name)))),
-            found.Length == 0 ? El("p", Texts.NothingFound) : El("ul.choices", found.Take(MostShown).Select(e => El("li", El("a", Attr("href", CameraOf(e)),
-                El("strong", UserText(e.Instrument), string.Create(CultureInfo.InvariantCulture, $" {Texts.End} {e.End}")),
-                El("span", UserText(instruments[e.Instrument].Description ?? FamilyTraits.Of(e.Family).Title)),
-                El("span.quiet", places.GetValueOrDefault(e.Instrument) is { } place ? UserText($"{Texts.Cassette} {place}") : Texts.NoCassette))))),
+            found.Length == 0 ? El("p", Texts.NothingFound) : El("ul.choices", found.Take(MostShown).Select(e => El("li", El("a", Attr("href", CameraOf(e.End)),
+                El("strong", UserText(e.End.Instrument), string.Create(CultureInfo.InvariantCulture, $" {Texts.End} {e.End.End}")),
+                El("span", UserText(e.Description ?? FamilyTraits.Of(e.End.Family).Title)),
+                El("span.quiet", e.Cassette is { } place ? UserText($"{Texts.Cassette} {place}") : Texts.NoCassette))))),
             found.Length > MostShown ? El("p", string.Create(CultureInfo.InvariantCulture, $"{MostShown} / {found.Length}. {Texts.SearchForMore}")) : null,
         ]);
     }

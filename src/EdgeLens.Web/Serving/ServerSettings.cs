@@ -47,6 +47,9 @@ public sealed record ServerSettings
     /// <summary>Whether a request comes from this machine, whose user holds the book's folder anyway: it needs no pairing.</summary>
     internal Func<IPAddress?, bool> IsThisMachine { get; init; } = address => address is not null && IPAddress.IsLoopback(address);
 
+    /// <summary>All requests of an address in a minute.</summary>
+    internal int RequestsAMinute { get; init; } = RateLimits.RequestsAMinute;
+
     /// <summary>HTTPS is used beyond this machine, and with a certificate of the user.</summary>
     internal bool UsesHttps => CertificatePath is not null || !IPAddress.IsLoopback(Address);
 }

@@ -75,6 +75,7 @@ public static class WebServer
         services.AddSingleton(settings).AddSingleton(settings.Book).AddSingleton(settings.Clock).AddSingleton(devices).AddSingleton(kept);
         services.AddSingleton(new StaffFile(settings.BookFolder)).AddSingleton(new AuditFile(settings.BookFolder, settings.Clock)).AddSingleton(new SignInGuard(settings.Clock));
         services.AddSingleton(new PairingCode(settings.Clock, settings.Say)).AddSingleton(new IncomingFolder(settings.BookFolder, settings.Clock)).AddSingleton<DecisionDesk>();
+        services.AddSingleton<PracticeDesk>().AddHostedService(s => s.GetRequiredService<PracticeDesk>());
         services.AddSingleton(new CaptureQueue(settings.Measure, settings.Book, kept, settings.Clock, settings.Say));
         services.AddHostedService(s => s.GetRequiredService<CaptureQueue>());
         services.AddRouting();
@@ -88,7 +89,7 @@ public static class WebServer
             o.SuppressXFrameOptionsHeader = true;
         });
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(o => Sessions.Configure(o, Secure(settings)));
-        services.AddRateLimiter(RateLimits.Configure);
+        services.AddRateLimiter(o => RateLimits.Configure(o, settings));
         services.Configure<FormOptions>(o =>
         {
             o.ValueCountLimit = 20;
