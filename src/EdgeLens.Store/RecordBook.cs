@@ -29,7 +29,7 @@ public sealed class RecordBook : IRecordBook
     public IReadOnlyList<T> Current<T>() where T : Entry
     {
         using BookContext context = Database.Open(PracticeCode);
-        return [.. CurrentRows.Of<T>(context)];
+        return new CurrentRows(context).Current<T>();
     }
 
     /// <inheritdoc />
@@ -37,7 +37,7 @@ public sealed class RecordBook : IRecordBook
     {
         string[] wanted = [.. instruments];
         using BookContext context = Database.Open(PracticeCode);
-        return [.. CurrentRows.Of<T>(context).Where(e => wanted.Contains(e.Instrument))];
+        return CurrentRows.InOrder(CurrentRows.Of<T>(context).Where(e => wanted.Contains(e.Instrument)));
     }
 
     /// <inheritdoc />
@@ -55,7 +55,7 @@ public sealed class RecordBook : IRecordBook
     {
         string[] wanted = [.. codes];
         using BookContext context = Database.Open(PracticeCode);
-        return [.. CurrentRows.Of<Instrument>(context).Where(i => wanted.Contains(i.Code))];
+        return CurrentRows.InOrder(CurrentRows.Of<Instrument>(context).Where(i => wanted.Contains(i.Code)));
     }
 
     /// <inheritdoc />
@@ -77,7 +77,7 @@ public sealed class RecordBook : IRecordBook
     {
         long[] wanted = [.. inspections];
         using BookContext context = Database.Open(PracticeCode);
-        return [.. CurrentRows.Of<SignOff>(context).Where(s => wanted.Contains(s.InspectionId))];
+        return CurrentRows.InOrder(CurrentRows.Of<SignOff>(context).Where(s => wanted.Contains(s.InspectionId)));
     }
 
     /// <inheritdoc />

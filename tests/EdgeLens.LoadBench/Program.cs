@@ -7,6 +7,7 @@ using EdgeLens.PracticeReports.Html;
 using EdgeLens.PracticeReports.Pdf;
 using EdgeLens.PracticeReports.Reports;
 using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Review;
 using EdgeLens.Store;
 using EdgeLens.Store.Opening;
 
@@ -49,6 +50,9 @@ Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
 ReportSource source = new(book, Policy.Default, practice.LastDay, "bench");
 foreach (string turn in (string[])["first", "again"])
 {
+    PracticeFile? file = null;
+    Timed($"read the instruments in use ({turn})", () => file = PracticeFile.Read(book, WearSeries.FigureNames));
+    Timed($"plan them ({turn})", () => PracticeReview.Of(file!, source.Policy, source.Day, source.Planning));
     Report($"instrument report ({turn})", () => InstrumentReport.Build(source, practice.Sample, withUncertainty: true));
     Report($"cassette report ({turn})", () => ReviewReport.OfCassette(source, "K1"));
     Report($"practice review ({turn})", () => ReviewReport.OfPractice(source));
@@ -77,6 +81,7 @@ static TimeSpan Busy() => Process.GetCurrentProcess().TotalProcessorTime;
 static void Timed(string name, Action work)
 {
     long start = Stopwatch.GetTimestamp();
+    TimeSpan busy = Busy();
     work();
-    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
+    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.00} s; processor {(Busy() - busy).TotalSeconds:0.00} s"));
 }
