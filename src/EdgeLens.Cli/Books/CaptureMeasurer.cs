@@ -7,6 +7,7 @@ using EdgeLens.Cli.Writing;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Imaging.Calibration;
 using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Instruments;
 using EdgeLens.Records.Practices;
 using EdgeLens.Reports;
 using EdgeLens.Reports.Html;
@@ -22,6 +23,24 @@ namespace EdgeLens.Cli.Books;
 /// <param name="print">The practice's card as measured by caliper; null: not measured.</param>
 internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader reader, PrintMeasurement? print)
 {
+    /// <summary>As-new days in memory: what is photographed in one session is one or two cassettes of some ten instruments.</summary>
+    private const int KeptDays = 32;
+
+    private readonly KeptReadings _kept = new(KeptDays);
+    private int _isWarm;
+
+    /// <summary>Measures the as-new photographs of a working end, so that a later one of it need not wait for them.</summary>
+    public void Prepare(WorkingEnd end)
+    {
+        ReportContext context = new(Terminal.ProgramVersion, null, false);
+        BookInspector inspector = new(book, policy, context);
+        if (inspector.AsNew(end) is not { } asNew || inspector.Kept(asNew) is not { } day) return;
+        // The first time everything is run once to the report: what runs first is compiled first, which takes as long as measuring.
+        bool isFirst = Interlocked.Exchange(ref _isWarm, 1) == 0;
+        InspectedDay seen = Inspector().Inspect(BookInspector.Listed(end, isFirst ? [day, day with { IsAsNew = false }] : [day]))[^1];
+        if (isFirst && ReportFolder.Shown(seen) is not null) ReportFolder.Html(seen, context);
+    }
+
     /// <summary>One upload. What cannot be measured does not enter the book: it is to be taken again at once.</summary>
     public CaptureOutcome Measure(CaptureRequest request)
     {
@@ -33,11 +52,13 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
         NewPhotograph photograph = read with { Row = read.Row with { FileName = request.FileName } };
         ListedInspection today = new(DateOnly.FromDateTime(request.TakenAt), request.IsAsNew, request.Note, [BookInspector.Listed(photograph.Row, request.Path)]);
         ListedInspection? baseline = today.IsAsNew || inspector.AsNew(request.End) is not { } first ? null : inspector.Kept(first);
-        InspectedDay seen = new WorkingEndInspector(reader, policy, _ => { }).Inspect(BookInspector.Listed(request.End, baseline is null ? [today] : [baseline, today]))[^1];
+        InspectedDay seen = Inspector().Inspect(BookInspector.Listed(request.End, baseline is null ? [today] : [baseline, today]))[^1];
         if (seen.Inspection.Today is null) return new(null, null, null, WhyNot(seen));
         NewInspection found = inspector.Found(seen, request.By, TimeOnly.FromDateTime(request.TakenAt), practice?.IsDemo == true ? FigureOrigin.RenderedPhotographs : FigureOrigin.Photographs, [photograph]);
         return new(found, ReportFolder.Shown(seen) is { } shown ? PhotographPicture.ToSvg(seen.Inspection, shown) : null, ReportFolder.Html(seen, context), null);
     }
+
+    private WorkingEndInspector Inspector() => new(reader, policy, _ => { }, _kept);
 
     private static Refusal WhyNot(InspectedDay seen) => seen.Inspection.Refusals.FirstOrDefault(r => r.Subject == Assessment.Inspections.RefusedSubject.TodayFaceView)?.Refusal
         ?? throw new InvalidOperationException("A face view that was not measured has no reason.");

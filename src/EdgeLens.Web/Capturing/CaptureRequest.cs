@@ -23,3 +23,6 @@ public sealed record CaptureOutcome(NewInspection? Found, string? PictureSvg, st
 
 /// <summary>Reads, checks, measures and judges one photograph; called from several threads.</summary>
 public delegate CaptureOutcome MeasureCapture(CaptureRequest request);
+
+/// <summary>Makes ready for a photograph of a working end; called from several threads.</summary>
+public delegate void PrepareCapture(WorkingEnd end);

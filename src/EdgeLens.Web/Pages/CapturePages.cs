@@ -67,6 +67,7 @@ internal static class CapturePages
     private static Task Camera(HttpContext context, Geometry.Figures.Refusal? refusal)
     {
         if (Named(context) is not { } end) return Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchEnd, Texts.GoBack);
+        context.RequestServices.GetRequiredService<CaptureQueue>().Expect(end);
         System.Xml.Linq.XElement form = Page.Form(context, CameraOf(end),
             El("p.field camera", El("label", Attr("for", "photograph"), Texts.TakePhotograph),
                 El("input", Attr("id", "photograph"), Attr("name", "photograph"), Attr("type", "file"), Attr("accept", "image/*"), Attr("capture", "environment"), Attr("required", "required"))),

@@ -20,6 +20,9 @@ public sealed record ServerSettings
     /// <summary>What measures uploads.</summary>
     public required MeasureCapture Measure { get; init; }
 
+    /// <summary>Told which working end is about to be photographed, whenever nothing waits to be measured; null: nobody is told.</summary>
+    public PrepareCapture? Prepare { get; init; }
+
     /// <summary>Of EdgeLens.</summary>
     public required string ProgramVersion { get; init; }
 

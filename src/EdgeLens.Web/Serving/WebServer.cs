@@ -76,7 +76,7 @@ public static class WebServer
         services.AddSingleton(new StaffFile(settings.BookFolder)).AddSingleton(new AuditFile(settings.BookFolder, settings.Clock)).AddSingleton(new SignInGuard(settings.Clock));
         services.AddSingleton(new PairingCode(settings.Clock, settings.Say)).AddSingleton(new IncomingFolder(settings.BookFolder, settings.Clock)).AddSingleton<DecisionDesk>();
         services.AddSingleton<PracticeDesk>().AddHostedService(s => s.GetRequiredService<PracticeDesk>());
-        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Book, kept, settings.Clock, settings.Say));
+        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Prepare, settings.Book, kept, settings.Clock, settings.Say));
         services.AddHostedService(s => s.GetRequiredService<CaptureQueue>());
         services.AddRouting();
         // Keys live as long as the process: a restart ends all sessions, and no key lies on the disk.
