@@ -6,6 +6,7 @@ using EdgeLens.Cli.Rim;
 using EdgeLens.Cli.Writing;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Imaging.Calibration;
+using EdgeLens.Measuring.Pictures;
 using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Instruments;
 using EdgeLens.Records.Practices;
@@ -51,11 +52,26 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
         NewPhotograph read = BookInspector.New(request.Path, PhotographView.Face, 0, print?.BarXMm.Value, print?.BarYMm.Value, heightMm);
         NewPhotograph photograph = read with { Row = read.Row with { FileName = request.FileName } };
         ListedInspection today = new(DateOnly.FromDateTime(request.TakenAt), request.IsAsNew, request.Note, [BookInspector.Listed(photograph.Row, request.Path)]);
-        ListedInspection? baseline = today.IsAsNew || inspector.AsNew(request.End) is not { } first ? null : inspector.Kept(first);
+        InspectionEntry? asNew = today.IsAsNew ? null : inspector.AsNew(request.End);
+        ListedInspection? baseline = asNew is null ? null : inspector.Kept(asNew);
         InspectedDay seen = Inspector().Inspect(BookInspector.Listed(request.End, baseline is null ? [today] : [baseline, today]))[^1];
         if (seen.Inspection.Today is null) return new(null, null, null, WhyNot(seen));
         NewInspection found = inspector.Found(seen, request.By, TimeOnly.FromDateTime(request.TakenAt), practice?.IsDemo == true ? FigureOrigin.RenderedPhotographs : FigureOrigin.Photographs, [photograph]);
-        return new(found, ReportFolder.Shown(seen) is { } shown ? PhotographPicture.ToSvg(seen.Inspection, shown) : null, ReportFolder.Html(seen, context), null);
+        RegisteredPicture? registered = seen.Picture?.Registered;
+        return new(found, ReportFolder.Shown(seen) is { } shown ? PhotographPicture.ToSvg(seen.Inspection, shown) : null, ReportFolder.Html(seen, context), null)
+        {
+            Registered = registered is null ? null : new(asNew?.Id, registered.Jpeg.ToArray()),
+        };
+    }
+
+    /// <summary>The photograph of a kept inspection in the frame of the as-new one; null where they cannot be registered.</summary>
+    public RegisteredFace? Register(InspectionEntry inspection)
+    {
+        BookInspector inspector = new(book, policy, new(Terminal.ProgramVersion, null, false));
+        if (book.CurrentOf<WorkingEnd>(inspection.Instrument).FirstOrDefault(e => e.End == inspection.End) is not { } end) return null;
+        if (inspector.AsNew(end) is not { } asNew || inspector.Kept(asNew) is not { } first || inspector.Kept(inspection) is not { } day) return null;
+        InspectedDay seen = Inspector().Inspect(BookInspector.Listed(end, inspection.Id == asNew.Id ? [first] : [first, day with { IsAsNew = false }]))[^1];
+        return seen.Picture?.Registered is { } picture ? new(asNew.Id, picture.Jpeg.ToArray()) : null;
     }
 
     private WorkingEndInspector Inspector() => new(reader, policy, _ => { }, _kept);

@@ -40,7 +40,7 @@ internal static class ServeCommand
             PrintMeasurement? print = bars.Of(parsed, card);
             Policy policy = setup.Policy(parsed);
             TextWriter console = TextWriter.Synchronized(terminal.Error);
-            CaptureMeasurer measurer = new(book, policy, setup.Reader(parsed, card, terminal with { Error = console }), print);
+            CaptureMeasurer measurer = new(book, policy, setup.Reader(parsed, card, terminal with { Error = console }, registers: true), print);
             if (parsed.GetValue(measuring))
             {
                 MeasuringWorker.Run(measurer, Console.OpenStandardInput(), Console.OpenStandardOutput());
@@ -54,6 +54,7 @@ internal static class ServeCommand
                 Policy = policy,
                 Measure = processes.Measure,
                 Prepare = processes.Prepare,
+                Register = processes.Register,
                 ProgramVersion = Terminal.ProgramVersion,
                 Clock = terminal.Clock,
                 Say = console.WriteLine,

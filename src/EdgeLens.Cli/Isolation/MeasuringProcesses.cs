@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Instruments;
 using EdgeLens.Web.Capturing;
 
@@ -43,6 +44,22 @@ internal sealed class MeasuringProcesses(IReadOnlyList<string> arguments, Measur
         catch (MeasuringEndedException e)
         {
             say(e.Message);
+        }
+    }
+
+    /// <summary>The photograph of an inspection in the frame of the as-new one; null where that cannot be done.</summary>
+    public RegisteredFace? Register(InspectionEntry inspection)
+    {
+        try
+        {
+            WorkerAnswer answer = Ask(new(Register: inspection));
+            if (answer.Error is { } error) say(error);
+            return answer.Registered;
+        }
+        catch (MeasuringEndedException e)
+        {
+            say(e.Message);
+            return null;
         }
     }
 

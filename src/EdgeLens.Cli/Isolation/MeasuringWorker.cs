@@ -22,6 +22,7 @@ internal static class MeasuringWorker
         try
         {
             if (request.Prepare is { } end) measurer.Prepare(end);
+            if (request.Register is { } inspection) return new(Registered: measurer.Register(inspection));
             return new(request.Capture is { } capture ? measurer.Measure(capture) : null);
         }
         catch (Exception e)

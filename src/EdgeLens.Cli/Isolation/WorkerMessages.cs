@@ -1,4 +1,5 @@
 using System.Text.Json;
+using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Instruments;
 using EdgeLens.Web.Capturing;
 
@@ -7,12 +8,14 @@ namespace EdgeLens.Cli.Isolation;
 /// <summary>One thing to do for a measuring process; a line of JSON on its standard input.</summary>
 /// <param name="Capture">A photograph to be measured.</param>
 /// <param name="Prepare">A working end that is about to be photographed.</param>
-internal sealed record WorkerRequest(CaptureRequest? Capture = null, WorkingEnd? Prepare = null);
+/// <param name="Register">An inspection whose photograph is to be drawn in the frame of the as-new one.</param>
+internal sealed record WorkerRequest(CaptureRequest? Capture = null, WorkingEnd? Prepare = null, InspectionEntry? Register = null);
 
 /// <summary>What came of it; a line of JSON on its standard output.</summary>
 /// <param name="Outcome">Of a photograph.</param>
 /// <param name="Error">The program broke down: what and where; null: it did not.</param>
-internal sealed record WorkerAnswer(CaptureOutcome? Outcome = null, string? Error = null);
+/// <param name="Registered">The picture; null: it could not be drawn.</param>
+internal sealed record WorkerAnswer(CaptureOutcome? Outcome = null, string? Error = null, RegisteredFace? Registered = null);
 
 /// <summary>Both as lines. Numbers are written so that they come back to the last bit.</summary>
 internal static class WorkerLine

@@ -100,6 +100,7 @@ internal sealed class CaptureQueue(MeasureCapture measure, PrepareCapture? prepa
             if (outcome.Found is not { } found) return new(null, outcome.Refusal ?? throw new InvalidOperationException("Neither found nor refused."));
             InspectionEntry entered = book.Append(found);
             pages.Keep(entered.Id, outcome.PictureSvg, outcome.ReportHtml);
+            if (outcome.Registered is { } registered) pages.Keep(entered.Id, registered);
             return new(entered.Id, null);
         }
         catch (Exception e)

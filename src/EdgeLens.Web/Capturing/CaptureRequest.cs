@@ -19,7 +19,19 @@ public sealed record CaptureRequest(WorkingEnd End, string By, string Path, stri
 /// <param name="PictureSvg">The photograph with the edge drawn, a picture file on its own; null: none.</param>
 /// <param name="ReportHtml">The whole report; null: none.</param>
 /// <param name="Refusal">Null when it was measured.</param>
-public sealed record CaptureOutcome(NewInspection? Found, string? PictureSvg, string? ReportHtml, Refusal? Refusal);
+public sealed record CaptureOutcome(NewInspection? Found, string? PictureSvg, string? ReportHtml, Refusal? Refusal)
+{
+    /// <summary>The photograph in the frame of the as-new one; null: none.</summary>
+    public RegisteredFace? Registered { get; init; }
+}
+
+/// <summary>A photograph drawn in the frame of the as-new outline of its working end: laid over others of the same frame, the same steel lies at the same place.</summary>
+/// <param name="AsNewId">Row of the as-new inspection; null: the photograph is itself the as-new one, whose row is still to be made.</param>
+/// <param name="Jpeg">The file.</param>
+public sealed record RegisteredFace(long? AsNewId, byte[] Jpeg);
+
+/// <summary>Draws the photograph of an inspection in the frame of the as-new one; null where that cannot be done. Called from several threads.</summary>
+public delegate RegisteredFace? RegisterFace(InspectionEntry inspection);
 
 /// <summary>Reads, checks, measures and judges one photograph; called from several threads.</summary>
 public delegate CaptureOutcome MeasureCapture(CaptureRequest request);

@@ -17,11 +17,13 @@ internal static class Page
     /// <param name="title">Also its heading.</param>
     /// <param name="content">Of the page.</param>
     /// <param name="refreshSeconds">The page asks for itself again; null: it does not.</param>
-    public static Task Write(HttpContext context, string title, IEnumerable<object?> content, int? refreshSeconds = null) => Html(context, El("html", Attr("lang", "en"),
+    /// <param name="script">Address of its script; null: none.</param>
+    public static Task Write(HttpContext context, string title, IEnumerable<object?> content, int? refreshSeconds = null, string? script = null) => Html(context, El("html", Attr("lang", "en"),
         El("head",
             El("meta", Attr("charset", "utf-8")), El("meta", Attr("name", "viewport"), Attr("content", "width=device-width, initial-scale=1")),
             refreshSeconds is { } seconds ? El("meta", Attr("http-equiv", "refresh"), Attr("content", seconds)) : null,
-            El("title", $"{title} - {Texts.Program}"), El("link", Attr("rel", "stylesheet"), Attr("href", "/web.css"))),
+            El("title", $"{title} - {Texts.Program}"), El("link", Attr("rel", "stylesheet"), Attr("href", "/web.css")),
+            script is null ? null : El("script", Attr("src", script), Attr("defer", "defer"))),
         El("body", Navigation(context), El("main", Attr("id", "content"), El("h1", UserText(title)), content))));
 
     /// <summary>Answers with one sentence and what to do.</summary>

@@ -27,7 +27,8 @@ internal static class ReviewPages
             El("ul.choices", waiting.Select(i => El("li." + VerdictNames.Of(i.Verdict), El("a", Attr("href", InspectionPages.PathOf(i.Id)),
                 VerdictSection.Sign(i.Verdict),
                 El("span", El("strong", UserText(i.Instrument), string.Create(CultureInfo.InvariantCulture, $" {Texts.End} {i.End}")), " ", UserText(i.Headline)),
-                El("span.quiet", string.Create(CultureInfo.InvariantCulture, $"{i.Day:yyyy-MM-dd}, {i.By}")))))),
+                El("span.quiet", string.Create(CultureInfo.InvariantCulture, $"{i.Day:yyyy-MM-dd}, {i.By}"))),
+                El("p.links", InspectionPages.TrendLink(i.Instrument), " ", El("a", Attr("href", ComparePages.PathOf(i)), Texts.CompareDates))))),
         ]);
     }
 }

@@ -2,7 +2,7 @@ using Microsoft.AspNetCore.Http;
 
 namespace EdgeLens.Web.Serving;
 
-/// <summary>Headers of every answer. Pages run no script at all, and load nothing but our own style and pictures.</summary>
+/// <summary>Headers of every answer. Pages load nothing but our own style and pictures, and run no script, but for those that say so.</summary>
 internal static class SecurityHeaders
 {
     private const string OfPages = "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
@@ -24,6 +24,9 @@ internal static class SecurityHeaders
         headers.CacheControl = "no-store";
         return next();
     }
+
+    /// <summary>For a page with a script of ours: from its file, nothing inline, and it may talk to nobody.</summary>
+    public static void AllowOwnScript(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = OfPages + "; script-src 'self'";
 
     /// <summary>For an answer that is a report or a drawing.</summary>
     public static void SetForReport(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = OfReports;

@@ -23,6 +23,9 @@ public sealed record ServerSettings
     /// <summary>Told which working end is about to be photographed, whenever nothing waits to be measured; null: nobody is told.</summary>
     public PrepareCapture? Prepare { get; init; }
 
+    /// <summary>Draws kept photographs so that two of them can be laid over each other; null: only those that were measured here are.</summary>
+    public RegisterFace? Register { get; init; }
+
     /// <summary>Of EdgeLens.</summary>
     public required string ProgramVersion { get; init; }
 

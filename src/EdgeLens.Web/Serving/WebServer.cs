@@ -16,7 +16,7 @@ using Microsoft.Extensions.Hosting;
 
 namespace EdgeLens.Web.Serving;
 
-/// <summary>The practice's server: one process, no cloud, pages without script.</summary>
+/// <summary>The practice's server: one process that serves and others that measure, no cloud; pages without script, or with little that they do not need.</summary>
 public static class WebServer
 {
     /// <summary>Bytes of a request that is no upload: codes, PINs, comments.</summary>
@@ -125,12 +125,13 @@ public static class WebServer
 
     private static void Map(WebApplication app)
     {
-        StylePage.Map(app);
+        EmbeddedFile.Map(app, "web.css", "text/css; charset=utf-8").ForAnyone();
         PairingPages.Map(app);
         SignInPages.Map(app);
         HomePage.Map(app);
         CapturePages.Map(app);
         InspectionPages.Map(app);
+        ComparePages.Map(app);
         ReviewPages.Map(app);
         PracticePages.Map(app);
     }
