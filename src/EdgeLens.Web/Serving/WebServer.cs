@@ -116,8 +116,11 @@ public static class WebServer
     private static Task Broken(HttpContext context, ServerSettings settings)
     {
         Exception? e = context.Features.Get<IExceptionHandlerFeature>()?.Error;
+        // Who looks for the token reads the form first, and wraps what is wrong with it.
+        if (e is AntiforgeryValidationException { InnerException: { } unread }) e = unread;
         if (e is BadHttpRequestException { StatusCode: var code }) return Page.Message(context, code, Texts.TooLarge, Texts.TooLargeAdvice);
-        if (e is InvalidDataException) return Page.Message(context, StatusCodes.Status400BadRequest, Texts.TooLarge, Texts.TooLargeAdvice);
+        // A form that ends before its end: the reader of its parts has no exception of its own for it.
+        if (e is InvalidDataException || (e is IOException && e.Message.StartsWith("Unexpected end of Stream", StringComparison.Ordinal))) return Page.Message(context, StatusCodes.Status400BadRequest, Texts.TooLarge, Texts.TooLargeAdvice);
         if (e is Records.Book.BookException refused) return Page.Message(context, StatusCodes.Status400BadRequest, refused.Message, Texts.GoBack);
         settings.Say(e?.ToString() ?? Texts.BrokeDown);
         return Page.Message(context, StatusCodes.Status500InternalServerError, Texts.BrokeDown, Texts.BrokeDownAdvice);
