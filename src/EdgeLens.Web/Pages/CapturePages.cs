@@ -20,6 +20,9 @@ internal static class CapturePages
     /// <summary>Working ends on one page: more is a list that nobody scrolls, and search and cassettes narrow it.</summary>
     private const int MostShown = 60;
 
+    /// <summary>Characters of a note.</summary>
+    private const int LongestNote = 200;
+
     /// <summary>A page waits this long for its result before it shows the place in the queue: most results come within it.</summary>
     private static readonly TimeSpan PageWaits = TimeSpan.FromSeconds(2);
 
@@ -73,7 +76,7 @@ internal static class CapturePages
                 El("input", Attr("id", "photograph"), Attr("name", "photograph"), Attr("type", "file"), Attr("accept", "image/*"), Attr("capture", "environment"), Attr("required", "required"))),
             Page.Submit(Texts.Measure, "button large"),
             El("details", El("summary", Texts.More),
-                Page.Field("note", Texts.Note, Attr("maxlength", 200)),
+                Page.Field("note", Texts.Note, Attr("maxlength", LongestNote)),
                 El("p.tick", El("label", El("input", Attr("type", "checkbox"), Attr("name", "asnew"), Attr("value", "yes")), " ", Texts.AsNew))));
         form.SetAttributeValue("enctype", "multipart/form-data");
         return Page.Write(context, $"{end.Instrument} {Texts.End} {end.End.ToString(CultureInfo.InvariantCulture)}",
@@ -98,9 +101,15 @@ internal static class CapturePages
             await Camera(context, new("file-empty", Texts.NoPhotograph, Texts.NoPhotographAdvice));
             return;
         }
+        string note = form["note"].ToString().Trim();
+        // No page of ours sends one: its field takes no more.
+        if (note.Length > LongestNote)
+        {
+            await Page.Message(context, StatusCodes.Status400BadRequest, Texts.TooLarge, Texts.GoBack);
+            return;
+        }
         DateTime now = context.RequestServices.GetRequiredService<TimeProvider>().GetLocalNow().DateTime;
         string path = await context.RequestServices.GetRequiredService<IncomingFolder>().Take(file, context.RequestAborted);
-        string note = form["note"].ToString().Trim();
         CaptureJob? job = context.RequestServices.GetRequiredService<CaptureQueue>().Enter(new(
             end, AccessCheck.CodeOf(context), path, string.Create(CultureInfo.InvariantCulture, $"{now:yyyyMMdd-HHmmss}-{Path.GetFileName(path)[..8]}"), now, note.Length == 0 ? null : note, form["asnew"] == "yes"));
         if (job is null)
