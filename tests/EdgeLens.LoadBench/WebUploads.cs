@@ -136,8 +136,16 @@ internal static class WebUploads
             _processes = new(["serve", "--book", folder, "--measuring"], MeasuringLimits.Default, Console.Error.WriteLine);
             _app = WebServer.Build(new()
             {
-                Book = Book, BookFolder = folder, Policy = Policy.Default, Measure = _processes.Measure, Prepare = _processes.Prepare,
-                ProgramVersion = "bench", Clock = TimeProvider.System, Say = Console.Error.WriteLine, Port = 0, RequestsAMinute = int.MaxValue,
+                Book = Book,
+                BookFolder = folder,
+                Policy = Policy.Default,
+                Measure = _processes.Measure,
+                Prepare = _processes.Prepare,
+                ProgramVersion = "bench",
+                Clock = TimeProvider.System,
+                Say = Console.Error.WriteLine,
+                Port = 0,
+                RequestsAMinute = int.MaxValue,
             });
         }
 
