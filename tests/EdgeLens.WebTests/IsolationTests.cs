@@ -33,11 +33,13 @@ public sealed class IsolationTests
         await using RunningServer server = await RunningServer.Start();
         CaptureRequest request = Request(server, "C-07/2025-06-20-face.jpg");
         // No process answers within no time, and none fits into no memory.
-        using (MeasuringProcesses hasty = new(Arguments(server), new() { Time = TimeSpan.Zero, LooksEvery = TimeSpan.FromMilliseconds(1) }, server.Said.Add))
+        using (MeasuringProcesses hasty = new(Arguments(server), new() { ProcessorTime = TimeSpan.Zero, LooksEvery = TimeSpan.FromMilliseconds(1) }, server.Said.Add))
             Assert.Equal("measuring-too-long", hasty.Measure(request).Refusal?.Code);
+        using (MeasuringProcesses hanging = new(Arguments(server), new() { Time = TimeSpan.Zero, LooksEvery = TimeSpan.FromMilliseconds(1) }, server.Said.Add))
+            Assert.Equal("measuring-too-long", hanging.Measure(request).Refusal?.Code);
         using (MeasuringProcesses narrow = new(Arguments(server), new() { MemoryBytes = 1, LooksEvery = TimeSpan.FromMilliseconds(1) }, server.Said.Add))
             Assert.Equal("measuring-too-large", narrow.Measure(request).Refusal?.Code);
-        Assert.Equal(2, server.Said.Count);
+        Assert.Equal(3, server.Said.Count);
         using MeasuringProcesses usual = new(Arguments(server), MeasuringLimits.Default, server.Said.Add);
         Assert.NotNull(usual.Measure(request).Found);
     }

@@ -55,6 +55,7 @@ internal sealed class MeasuringProcess : IDisposable
         long started = Stopwatch.GetTimestamp();
         try
         {
+            TimeSpan before = _process.TotalProcessorTime;
             _process.StandardInput.WriteLine(WorkerLine.Of(request));
             _process.StandardInput.Flush();
             Task<string?> answer = _process.StandardOutput.ReadLineAsync();
@@ -62,13 +63,15 @@ internal sealed class MeasuringProcess : IDisposable
             {
                 if (Stopwatch.GetElapsedTime(started) > limits.Time) throw Ended(EndedBy.Time);
                 _process.Refresh();
-                if (!_process.HasExited && _process.WorkingSet64 > limits.MemoryBytes) throw Ended(EndedBy.Memory);
+                if (_process.HasExited) continue;
+                if (_process.TotalProcessorTime - before > limits.ProcessorTime) throw Ended(EndedBy.Time);
+                if (_process.WorkingSet64 > limits.MemoryBytes) throw Ended(EndedBy.Memory);
             }
             return WorkerLine.Read<WorkerAnswer>(answer.Result ?? throw Ended(EndedBy.Itself));
         }
-        catch (IOException)
+        catch (Exception e) when (e is IOException or InvalidOperationException)
         {
-            // Its input is closed: it ended between two requests or while it was being asked.
+            // Its input is closed, or there is nothing left to be looked at: it ended between two requests or while it was being asked.
             throw Ended(EndedBy.Itself);
         }
     }

@@ -27,7 +27,7 @@ internal sealed class MeasuringProcesses(IReadOnlyList<string> arguments, Measur
             say($"{request.FileName}: {e.Message}");
             return new(null, null, null, e.By switch
             {
-                EndedBy.Time => new("measuring-too-long", string.Create(CultureInfo.InvariantCulture, $"The photograph could not be measured within {limits.Time.TotalSeconds:0} s."), "Set the camera to 12 megapixels and take it again.", limits.Time.TotalSeconds, limits.Time.TotalSeconds, "s"),
+                EndedBy.Time => new("measuring-too-long", string.Create(CultureInfo.InvariantCulture, $"The photograph could not be measured within {limits.ProcessorTime.TotalSeconds:0} s of computing."), "Set the camera to 12 megapixels and take it again."),
                 EndedBy.Memory => new("measuring-too-large", string.Create(CultureInfo.InvariantCulture, $"Measuring the photograph took more than {limits.MemoryBytes / 1e9:0.#} GB of memory."), "Set the camera to 12 megapixels and take it again."),
                 _ => new("measuring-ended", "The program that measures ended at this photograph.", "Take it again. If it happens again, this is a mistake in the program: please report it together with the photograph."),
             });
