@@ -107,6 +107,15 @@ public sealed class PageQueryTests
             if (random.Next(3) == 0) book.Append(new SignOff { By = "MK", InspectionId = entered.Id, Agrees = random.Next(3) switch { 0 => true, 1 => false, _ => null }, Comment = "seen" });
             if (random.Next(10) == 0) book.Append(entered with { Corrects = entered.Id, CorrectionReason = "another blade", IsWithdrawal = true });
         }
+        // The last of all, measured again after it was decided on, or not.
+        for (int i = 0; i < 6; i++)
+        {
+            NewInspection last = TestBook.Inspection($"C-{i}", new(2027, 2, 1), 1);
+            last = last with { Entry = last.Entry with { Verdict = VerdictKind.Resharpen } };
+            InspectionEntry first = book.Append(last);
+            if (i % 2 == 0) book.Append(new SignOff { By = "MK", InspectionId = first.Id, Agrees = true });
+            book.Append(last with { Entry = last.Entry with { Remeasures = first.Id } });
+        }
         foreach (StateChange state in book.Current<StateChange>().Where(s => s.Id % 5 == 0).ToList()) book.Append(state with { Corrects = state.Id, CorrectionReason = "was not so", IsWithdrawal = true });
         foreach (SignOff signed in book.Current<SignOff>().Where(s => s.Id % 5 == 0).ToList()) book.Append(signed with { Corrects = signed.Id, CorrectionReason = "was not so", IsWithdrawal = true });
     }
