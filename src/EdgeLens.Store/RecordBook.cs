@@ -163,6 +163,14 @@ public sealed class RecordBook : IRecordBook
     }
 
     /// <inheritdoc />
+    public long? InspectionWith(string sha256, string nameEnding)
+    {
+        using BookContext context = Database.Open(PracticeCode);
+        long[] named = [.. context.Set<PhotographRow>().AsNoTracking().Where(p => p.Sha256 == sha256).AsEnumerable().Where(p => p.FileName.EndsWith(nameEnding, StringComparison.Ordinal)).Select(p => p.InspectionId)];
+        return named.Length == 0 ? null : CurrentRows.Of<InspectionEntry>(context).Where(i => named.Contains(i.Id)).Select(i => (long?)i.Id).FirstOrDefault();
+    }
+
+    /// <inheritdoc />
     public InspectionDocument? Document(long inspectionId)
     {
         using BookContext context = Database.Open(PracticeCode);

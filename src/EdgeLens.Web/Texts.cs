@@ -1,3 +1,5 @@
+using EdgeLens.Assessment.Measurements;
+using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Review;
 
 namespace EdgeLens.Web;
@@ -49,7 +51,7 @@ internal static class Texts
     public const string NothingFound = "No instrument in use fits. Instruments are added at the server: `edgelens book add instrument`.";
     public const string SearchForMore = "Search to see others.";
     public const string End = "end";
-    public const string TakePhotograph = "Take a photograph: face up in the card's window";
+    public const string TakePhotograph = "Take a photograph";
     public const string Measure = "Measure";
     public const string More = "Note, or first photograph of a new instrument";
     public const string Note = "Note";
@@ -67,6 +69,61 @@ internal static class Texts
     public const string BeingMeasured = "Your photograph is being measured.";
     public const string Ahead = "Photographs before yours";
     public const string WaitingAdvice = "This page renews itself.";
+
+    public const string WithTag = "Photograph with tag";
+    public const string WhereTheTagLies = "Lay the tag flat on the card beside the window, its square in the picture. It says which working end this is.";
+    public const string When = "When";
+    public const string NotNoted = "Not noted";
+    public const string View = "View";
+    public const string ViewByPicture = "The picture tells";
+    public const string SharpenedBy = "Sharpened by (staff code), if it was not you";
+    public const string BesideTheOneFrom = "Stands beside the photograph before sharpening, of";
+    public const string SharpsCaution = "Working ends are sharps, also dull ones. Clean and sterilise the instrument before you handle it; wear eye protection when you sharpen.";
+    public const string WhichEnd = "Which working end is it?";
+    public const string HeldWait = "Photographs that wait for your answer";
+    public const string NothingHeld = "No photograph waits for an answer";
+    public const string NothingHeldAdvice = "It was answered already, or thrown away. Look at the instrument's inspections.";
+    public const string NothingIsLost = "The photograph is kept. It was taken on";
+    public const string FileUnder = "It is";
+    public const string FileAsSeen = "File it as the view that it shows";
+    public const string ChooseOther = "Choose the working end";
+    public const string TakeAnother = "Take another photograph";
+    public const string ThrowAway = "Throw this photograph away";
+    public const string FiledByTag = "Filed by its tag";
+    public const string BeforeYouAct = "Before you act";
+    public const string AfterSharpening = "Photograph again after sharpening";
+    public const string NextInstrument = "Next instrument";
+    public const string WhatSharpeningDid = "What the sharpening did";
+    public const string Before = "Before";
+    public const string After = "After";
+    public const string NoBefore = "There is no photograph from before this sharpening: nothing can be compared.";
+    public const string NotCompared = "The two photographs were not compared here: `edgelens sharpened` does it.";
+    public const string Angles = "Angles";
+    public const string FaceAngle = "Face to shank";
+    public const string InternalLeft = "Internal, left";
+    public const string InternalRight = "Internal, right";
+    public const string WedgeAngle = "Wedge";
+    public const string Today = "Today";
+    public const string SinceNew = "Off from new";
+    public const string NotKnown = "not known";
+    public const string Expanded = "± is the expanded uncertainty, k = 2 (about 95 %).";
+
+    public const string Offline = "No connection";
+    public const string OfflineAdvice = "Photograph all the same: what you take waits on this phone and is sent when the connection is back.";
+    public const string TryAgain = "Try the connection again";
+    public const string OneWaits = "1 photograph waits on this phone";
+    public const string ManyWait = "{0} photographs wait on this phone";
+    public const string OtherStaff = "It is sent when {0} signs in.";
+    public const string Dismiss = "I have read it";
+    public const string Discard = "Delete from this phone";
+    public const string DiscardSure = "This photograph has not been sent. Delete it?";
+    public const string SendNow = "Send now";
+    public const string SignInFirst = "Sign in again to send. Nothing is lost.";
+    public const string Sending = "Sending";
+    public const string SentLater = "Not sent yet. It is tried again when this page is opened.";
+    public const string NoConnection = "No connection. It is sent when the connection is back.";
+    public const string NotTaken = "The server does not take it now. It is kept.";
+    public const string PhoneFull = "The phone has no room for another photograph";
 
     public const string Review = "Review";
     public const string NothingToReview = "Nothing waits for a decision.";
@@ -92,7 +149,6 @@ internal static class Texts
     public const string Compare = "Compare";
     public const string CompareDates = "Compare two dates";
     public const string Then = "Then";
-    public const string Today = "Now";
     public const string New = "as new";
     public const string Reveal = "Move the border: then on its left, now on its right";
     public const string CompareKey = "Both photographs are turned and scaled so that the same steel lies at the same place, as well as the drift's own registration knows it. Toe to the right.";
@@ -108,6 +164,20 @@ internal static class Texts
     public const string Stones = "Stones";
     public const string By = "by";
     public const string Now = "now";
+
+    public static string Of(InspectionMoment moment) => moment switch
+    {
+        InspectionMoment.AfterProcedure => "After a procedure",
+        InspectionMoment.BeforeSharpening => "Before sharpening",
+        _ => "After sharpening",
+    };
+
+    public static string Of(PhotographView view) => view switch
+    {
+        PhotographView.Toe => "Toe",
+        PhotographView.Side => "Side",
+        _ => "Face",
+    };
 
     /// <summary>Heading of a part of the plan.</summary>
     public static string Of(PlanAction action) => action switch

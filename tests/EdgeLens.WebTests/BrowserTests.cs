@@ -9,7 +9,7 @@ namespace EdgeLens.WebTests;
 /// <summary>A day of the practice in a real browser: phone for the nurse, desk for the clinician. Pictures of the pages go to EDGELENS_SCREENSHOTS if it names a folder.</summary>
 public sealed class BrowserTests
 {
-    private static readonly string[] Places = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
+    internal static readonly string[] Places = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
     private readonly System.Collections.Concurrent.ConcurrentQueue<string> _complaints = [];
 
@@ -29,7 +29,7 @@ public sealed class BrowserTests
         await phone.GetByText("Note, or first photograph").ClickAsync();
         await phone.GetByLabel("It is new").CheckAsync();
         await Take(phone, "C-07/2025-01-10-face.jpg");
-        await phone.GetByRole(AriaRole.Link, new() { Name = "Photograph again" }).ClickAsync();
+        await phone.GetByRole(AriaRole.Link, new() { Name = "Photograph again", Exact = true }).ClickAsync();
         await Shot(phone, "phone-camera");
         await Take(phone, "refuse/overexposed.jpg");
         await Assertions.Expect(phone.GetByRole(AriaRole.Alert)).ToContainTextAsync("Please take it again");
@@ -131,7 +131,7 @@ public sealed class BrowserTests
         return page;
     }
 
-    private static async Task SignIn(IPage page, string code, string shot)
+    internal static async Task SignIn(IPage page, string code, string shot)
     {
         await page.GotoAsync("/");
         await page.GetByLabel("Staff code").FillAsync(code);
@@ -149,7 +149,7 @@ public sealed class BrowserTests
     }
 
     /// <summary>No page is wider than its window: nobody scrolls sideways with one thumb.</summary>
-    private static async Task Shot(IPage page, string name)
+    internal static async Task Shot(IPage page, string name)
     {
         Assert.True(await page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= window.innerWidth"), $"{name} is wider than its window.");
         if (Environment.GetEnvironmentVariable("EDGELENS_SCREENSHOTS") is { } folder) await page.ScreenshotAsync(new() { Path = Path.Combine(folder, name + ".png"), FullPage = true });

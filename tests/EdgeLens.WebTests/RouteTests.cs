@@ -13,6 +13,8 @@ public sealed class RouteTests
     private static readonly Dictionary<string, string> MayUse = new()
     {
         ["GET /web.css"] = Anyone,
+        ["GET /capture.js"] = Anyone,
+        ["GET /capture-worker.js"] = Anyone,
         ["GET /sign-in"] = Anyone,
         ["POST /sign-in"] = Anyone,
         ["GET /pair"] = Anyone,
@@ -24,6 +26,11 @@ public sealed class RouteTests
         ["GET /capture/photograph"] = Takers,
         ["POST /capture/photograph"] = Takers,
         ["GET /capture/waiting"] = Takers,
+        ["GET /capture/offline"] = Takers,
+        ["GET /capture/sent"] = Takers,
+        ["GET /capture/token"] = Takers,
+        ["GET /capture/held"] = Takers,
+        ["POST /capture/held"] = Takers,
         ["GET /inspections/{id:long}"] = Staff,
         ["GET /inspections/{id:long}/picture"] = Staff,
         ["GET /inspections/{id:long}/report"] = Staff,
@@ -73,7 +80,7 @@ public sealed class RouteTests
     {
         await using RunningServer server = await RunningServer.Start();
         using Visitor visitor = await server.SignedIn(Role.LeadClinician);
-        foreach (string path in (string[])["/sign-in", "/capture", "/no-such-page", "/practice/report", "/web.css"])
+        foreach (string path in (string[])["/sign-in", "/review", "/capture/held", "/no-such-page", "/practice/report", "/web.css"])
         {
             HttpResponseMessage answer = await visitor.Get(path);
             string policy = answer.Headers.GetValues("Content-Security-Policy").Single();
@@ -84,6 +91,28 @@ public sealed class RouteTests
             Assert.True(answer.Headers.CacheControl?.NoStore);
             Assert.DoesNotContain("<script", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.OrdinalIgnoreCase);
         }
+    }
+
+    [Fact]
+    public async Task Pages_to_photograph_with_run_our_own_script_alone_and_no_other_page_runs_any()
+    {
+        await using RunningServer server = await RunningServer.Start();
+        using Visitor visitor = await server.SignedIn(Role.LeadClinician);
+        foreach (string path in (string[])["/capture", "/capture/photograph", "/capture/offline", "/capture.js", "/capture-worker.js"])
+        {
+            HttpResponseMessage answer = await visitor.Get(path);
+            string policy = answer.Headers.GetValues("Content-Security-Policy").Single();
+            Assert.StartsWith("default-src 'none'", policy, StringComparison.Ordinal);
+            Assert.EndsWith("script-src 'self'; worker-src 'self'; connect-src 'self'", policy, StringComparison.Ordinal);
+            Assert.DoesNotContain("unsafe", policy, StringComparison.Ordinal);
+            Assert.True(answer.Headers.CacheControl?.NoStore);
+            string text = await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+            if (!path.EndsWith(".js", StringComparison.Ordinal)) Assert.Equal("<script src=\"/capture.js\" defer=\"defer\"></script>", System.Text.RegularExpressions.Regex.Match(text, "<script.*?</script>").Value);
+        }
+        // What the phone keeps for all who use it names nobody and carries no token.
+        string kept = await visitor.Text("/capture/offline");
+        Assert.DoesNotContain("LC1", kept, StringComparison.Ordinal);
+        Assert.DoesNotContain("__RequestVerificationToken", kept, StringComparison.Ordinal);
     }
 
     private static Task<HttpResponseMessage> Ask(Visitor visitor, string route)

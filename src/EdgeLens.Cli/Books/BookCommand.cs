@@ -19,7 +19,7 @@ internal static class BookCommand
             InspectIntoBook.Create(terminal, json, options), RemeasureCommand.Create(terminal, json, options), StateCommands.Retire(terminal, json, options), StateCommands.SetState(terminal, json, options),
             WithdrawCommand.Create(terminal, json, options), BookReportCommand.Review(terminal, json, options), BookReportCommand.Create(terminal, json, options), BackupCommands.Backup(terminal, json, options),
             BackupCommands.Restore(terminal, json), BackupCommands.Export(terminal, json, options), BackupCommands.Import(terminal, json, options), BackupCommands.Verify(terminal, json, options),
-            DemoCommand.Create(terminal, json), StaffCommand.Create(terminal, json, options),
+            DemoCommand.Create(terminal, json), StaffCommand.Create(terminal, json, options), TagCommands.Tag(terminal, json, options), TagCommands.Tags(terminal, json, options),
         };
         options.AddTo(command);
         return command;

@@ -8,6 +8,7 @@ using EdgeLens.Cli.Inspecting;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Cli.Writing;
 using EdgeLens.Geometry.Figures;
+using EdgeLens.Imaging.Photographs;
 using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Instruments;
 using EdgeLens.Records.Practices;
@@ -20,7 +21,9 @@ internal static class InspectIntoBook
 {
     public static Command Create(Terminal terminal, Option<bool> json, BookOptions options)
     {
-        Argument<string> instrument = new("INSTRUMENT"), face = new("PHOTO") { Description = "The face view." };
+        Argument<string> instrument = new("INSTRUMENT") { Description = "Which one; with --from-tag the face view." };
+        Argument<string?> face = new("PHOTO") { Description = "The face view.", Arity = ArgumentArity.ZeroOrOne };
+        Option<bool> fromTag = new("--from-tag") { Description = "The tag in the face view says which working end it is." };
         Option<string?> toe = new("--toe") { Description = "The toe view.", HelpName = "FILE" }, side = new("--side") { Description = "The side view.", HelpName = "FILE" };
         Option<int> end = new("--end") { Description = "Which working end.", DefaultValueFactory = _ => 1 };
         Option<bool> asNew = new("--as-new") { Description = "The baseline that later inspections are compared with." };
@@ -29,17 +32,20 @@ internal static class InspectIntoBook
         Option<double?> height = new("--height") { Description = "Height of the face over the card; 0 without it.", HelpName = "mm" }, limit = new("--height-limit") { Description = "The height is within ± this; 1.5 without it.", HelpName = "mm" };
         BarOptions bars = new("", "the card");
         SetupOptions setup = new();
-        Command command = new("inspect", "Measures photographs of an instrument of the book and keeps photographs, figures and verdict.") { instrument, face, toe, side, end, asNew, day, time, note, height, limit };
+        Command command = new("inspect", "Measures photographs of an instrument of the book and keeps photographs, figures and verdict.") { instrument, face, fromTag, toe, side, end, asNew, day, time, note, height, limit };
         bars.AddTo(command);
         setup.AddTo(command);
         command.Does(parsed =>
         {
             RecordBook book = options.Open(parsed, terminal);
-            string by = options.By(parsed), path = parsed.GetRequiredValue(face);
-            WorkingEnd known = book.CurrentOf<WorkingEnd>(parsed.GetRequiredValue(instrument)).FirstOrDefault(e => e.End == parsed.GetValue(end))
-                ?? throw new RimException(ExitCode.WrongArguments, $"The book has no {parsed.GetValue(instrument)} with working end {parsed.GetValue(end)}. `book add instrument` adds it.");
+            bool byTag = parsed.GetValue(fromTag);
+            if (byTag == (parsed.GetValue(face) is not null)) throw new RimException(ExitCode.WrongArguments, byTag ? "--from-tag takes the photograph alone: the tag says which instrument." : "Name the instrument and its photograph, or the photograph with --from-tag.");
+            if (byTag && parsed.GetResult(end) is { Implicit: false }) throw new RimException(ExitCode.WrongArguments, "--from-tag and --end exclude each other: the tag says which end.");
+            string by = options.By(parsed), path = byTag ? parsed.GetRequiredValue(instrument) : parsed.GetValue(face)!;
             Imaging.Cards.CardDescription card = setup.Card(parsed);
             Imaging.Calibration.PrintMeasurement? print = bars.Of(parsed, card);
+            WorkingEnd known = byTag ? EndOfTag(book, setup.Reader(parsed, card, terminal), new(path, null, print, default)) : book.CurrentOf<WorkingEnd>(parsed.GetRequiredValue(instrument)).FirstOrDefault(e => e.End == parsed.GetValue(end))
+                ?? throw new RimException(ExitCode.WrongArguments, $"The book has no {parsed.GetValue(instrument)} with working end {parsed.GetValue(end)}. `book add instrument` adds it.");
             Measured heightMm = new(parsed.GetValue(height) ?? 0, Quadrature.FromLimits(parsed.GetValue(limit) ?? FolderIndex.UsualHeightLimitMm));
             (string? Path, PhotographView View)[] given = [(path, PhotographView.Face), (parsed.GetValue(toe), PhotographView.Toe), (parsed.GetValue(side), PhotographView.Side)];
             ImmutableArray<NewPhotograph> photographs = [.. given.Where(g => g.Path is not null).Select((g, i) => BookInspector.New(g.Path!, g.View, i, print?.BarXMm.Value, print?.BarYMm.Value, heightMm))];
@@ -56,6 +62,24 @@ internal static class InspectIntoBook
             return (int)seen.Code;
         });
         return command;
+    }
+
+    /// <exception cref="RimException">The photograph cannot be read, shows no card, or its tag does not say whose it is.</exception>
+    private static WorkingEnd EndOfTag(RecordBook book, ViewReader reader, ListedPhotograph photograph)
+    {
+        try
+        {
+            if (!reader.Open(photograph).TryGet(out OpenedPhotograph? opened, out Refusal? refusal)) throw new RimException(ExitCode.Refused, $"{photograph.Path}: {refusal}");
+            using (opened)
+            {
+                if (!opened.Calibration.TryGet(out _, out refusal)) throw new RimException(ExitCode.Refused, $"{photograph.Path}: {refusal}");
+                return EndFromTag.Decide(book, null, opened.ReadTags()).TryGet(out TaggedEnd? found, out refusal) ? found.End : throw new RimException(ExitCode.Refused, $"{photograph.Path}: {refusal}");
+            }
+        }
+        catch (PhotographUnreadableException e)
+        {
+            throw new RimException(ExitCode.File, e.Message, e);
+        }
     }
 
     private static void Tell(Terminal terminal, bool json, InspectionEntry entered, InspectedDay seen) => terminal.Out.Write(json

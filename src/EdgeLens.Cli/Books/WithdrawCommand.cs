@@ -18,6 +18,8 @@ internal static class WithdrawCommand
         ["procedure"] = (book, id) => book.Find<Procedure>(id),
         ["sharpening"] = (book, id) => book.Find<SharpeningRow>(id),
         ["rod-test"] = (book, id) => book.Find<RodTest>(id),
+        ["sharpening-pair"] = (book, id) => book.Find<SharpeningPair>(id),
+        ["tag"] = (book, id) => book.Find<EndTag>(id),
         ["move"] = (book, id) => book.Find<Placement>(id),
         ["state"] = (book, id) => book.Find<StateChange>(id),
         ["stone"] = (book, id) => book.Find<StoneCare>(id),

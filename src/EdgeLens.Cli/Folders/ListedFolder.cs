@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using EdgeLens.Assessment.Instruments;
 using EdgeLens.Assessment.Measurements;
+using EdgeLens.Cli.Inspecting;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Imaging.Calibration;
 using EdgeLens.Imaging.Cards;
@@ -39,4 +40,7 @@ public sealed record ListedPhotograph(string Path, PhotographView? View, PrintMe
 {
     /// <summary>Initials or staff code of who took it; null where the index does not say.</summary>
     public string? TakenBy { get; init; }
+
+    /// <summary>Decoded already, borrowed from who owns it; null: whoever reads it opens the file.</summary>
+    public OpenedPhotograph? Opened { get; init; }
 }

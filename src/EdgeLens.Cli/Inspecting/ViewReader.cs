@@ -34,8 +34,9 @@ public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy p
         PhotographView view = photograph.View ?? PhotographView.Face;
         try
         {
-            if (!PhotographReader.Read(path).TryGet(out Photograph? photo, out Refusal? refusal)) return new(path, view, refusal, ExitCode.Refused);
-            using (photo) return Measure(photograph, photo, family, baseline);
+            if (photograph.Opened is { } ready) return Measure(photograph, ready, family, baseline);
+            if (!Open(photograph).TryGet(out OpenedPhotograph? opened, out Refusal? refusal)) return new(path, view, refusal, ExitCode.Refused);
+            using (opened) return Measure(photograph, opened, family, baseline);
         }
         catch (PhotographUnreadableException e)
         {
@@ -48,17 +49,42 @@ public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy p
         }
     }
 
+    /// <summary>Decodes a file and looks for its card.</summary>
+    /// <param name="photograph">File, and what the user knows of its card.</param>
+    /// <returns>Owned by the caller; or why the file cannot be decoded.</returns>
+    /// <exception cref="PhotographUnreadableException">The file is not there or cannot be read.</exception>
+    public Outcome<OpenedPhotograph> Open(ListedPhotograph photograph)
+    {
+        if (!PhotographReader.Read(photograph.Path).TryGet(out Photograph? photo, out Refusal? refusal)) return refusal;
+        try
+        {
+            return new OpenedPhotograph(photo, CardStage.Calibrate(photo, card, photograph.Print ?? PrintMeasurement.NotMeasured(card), lens));
+        }
+        catch
+        {
+            photo.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Which view a photograph shows; null where its card or the steel cannot be seen.</summary>
+    /// <param name="opened">By <see cref="Open"/>; borrowed.</param>
+    /// <param name="family">As the user states it.</param>
+    public PhotographView? ViewOf(OpenedPhotograph opened, FamilyTraits family) =>
+        opened.Calibration.TryGet(out CardCalibration? calibration, out _) ? ViewRecogniser.Recognise(opened.Photo, calibration, card, family.Family) : null;
+
     private ExitCode Told(Exception e, ExitCode code)
     {
         trace(code == ExitCode.BrokeDown ? e.ToString() : e.Message);
         return code;
     }
 
-    private ViewReading Measure(ListedPhotograph listed, Photograph photo, FamilyTraits family, FaceMeasurement? baseline)
+    private ViewReading Measure(ListedPhotograph listed, OpenedPhotograph opened, FamilyTraits family, FaceMeasurement? baseline)
     {
         InspectorOptions options = new() { SharpLimitUm = policy.For(family.Family).SharpLimitUm };
+        Photograph photo = opened.Photo;
         PhotographView view = listed.View ?? PhotographView.Face;
-        if (!CardStage.Calibrate(photo, card, listed.Print ?? PrintMeasurement.NotMeasured(card), lens).TryGet(out CardCalibration? calibration, out Refusal? refusal)) return Refused(refusal);
+        if (!opened.Calibration.TryGet(out CardCalibration? calibration, out Refusal? refusal)) return Refused(refusal);
         PhotographView? seen = ViewRecogniser.Recognise(photo, calibration, card, family.Family);
         view = listed.View ?? seen ?? PhotographView.Face;
         if (ViewRecogniser.Contradiction(listed.View, seen) is { } wrong) return Refused(wrong);

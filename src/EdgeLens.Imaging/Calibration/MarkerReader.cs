@@ -12,12 +12,10 @@ internal static class MarkerReader
     /// <summary>Corners found on the reduced picture are good to about half of its pixels.</summary>
     private const double ReducedUncertaintyPx = 0.5;
 
-    /// <summary>
-    /// Thresholds over 13 to 43 px, the size of markers rather than of bits. All wrong bits that the dictionary can correct are allowed:
-    /// a misread marker does not agree with the others and is dropped, a blurred one read with two wrong bits is worth having.
-    /// </summary>
-    private static DetectorParameters Parameters =>
-        new() { AdaptiveThreshWinSizeMin = 13, AdaptiveThreshWinSizeMax = 43, AdaptiveThreshWinSizeStep = 15, ErrorCorrectionRate = 1 };
+    /// <summary>Thresholds over 13 to 43 px, the size of markers rather than of bits.</summary>
+    /// <param name="errorCorrectionRate">Of the wrong bits that the dictionary can correct, the share that is allowed.</param>
+    private static DetectorParameters Parameters(double errorCorrectionRate) =>
+        new() { AdaptiveThreshWinSizeMin = 13, AdaptiveThreshWinSizeMax = 43, AdaptiveThreshWinSizeStep = 15, ErrorCorrectionRate = errorCorrectionRate };
 
     /// <summary>The kind of a marker's k-th corner in OpenCV's order.</summary>
     public static CornerKind KindOf(int k) => k switch
@@ -39,8 +37,32 @@ internal static class MarkerReader
     /// </summary>
     public static ImmutableArray<Attempt> Attempts { get; } = [new(1000, 0), new(1000, 2), new(2000, 0)];
 
+    /// <summary>A marker as found: id and corners in OpenCV's order, full-picture pixels.</summary>
+    public sealed record FoundMarker(int Id, ImmutableArray<PixelPoint> Corners, double StandardUncertaintyPx);
+
     /// <summary>Four corners for each marker that is on the card and was seen once; full-picture pixels.</summary>
+    /// <remarks>All wrong bits that the dictionary can correct are allowed: a misread marker does not agree with the others and is dropped, a blurred one read with two wrong bits is worth having.</remarks>
     public static ImmutableArray<CardCorner> Read(Mat grey8, CardDescription card, Attempt attempt)
+    {
+        ImmutableArray<FoundMarker> found = Find(grey8, card.Board.Dictionary, errorCorrectionRate: 1, attempt);
+        HashSet<int> standing = [.. card.StandingMarkers];
+        HashSet<int> twice = [.. found.GroupBy(m => m.Id).Where(g => g.Count() > 1).Select(g => g.Key)];
+        return
+        [
+            .. from marker in found
+               where standing.Contains(marker.Id) && !twice.Contains(marker.Id)
+               let design = card.MarkerCorners(marker.Id)
+               from k in Enumerable.Range(0, 4)
+               select new CardCorner(design[k], marker.Corners[k], KindOf(k), marker.StandardUncertaintyPx),
+        ];
+    }
+
+    /// <summary>All markers of a family in a picture.</summary>
+    /// <param name="grey8">Borrowed.</param>
+    /// <param name="family">Which markers.</param>
+    /// <param name="errorCorrectionRate">Of the wrong bits that the family can correct, the share that is allowed; 0 to 1.</param>
+    /// <param name="attempt">On which reduced picture.</param>
+    public static ImmutableArray<FoundMarker> Find(Mat grey8, MarkerDictionary family, double errorCorrectionRate, Attempt attempt)
     {
         double scale = Math.Min(1, (double)attempt.LongerSidePx / Math.Max(grey8.Cols, grey8.Rows));
         using Mat reduced = new();
@@ -53,24 +75,10 @@ internal static class MarkerReader
             Cv2.AddWeighted(reduced, 1 + attempt.Sharpen, smooth, -attempt.Sharpen, 0, reduced);
         }
 
-        using Dictionary dictionary = CvAruco.GetPredefinedDictionary(card.Board.Dictionary.Type);
-        using ArucoDetector detector = new(dictionary, Parameters, new RefineParameters());
+        using Dictionary dictionary = CvAruco.GetPredefinedDictionary(family.Type);
+        using ArucoDetector detector = new(dictionary, Parameters(errorCorrectionRate), new RefineParameters());
         detector.DetectMarkers(reduced, out Point2f[][] corners, out int[] ids, out _);
-        HashSet<int> standing = [.. card.StandingMarkers];
-        HashSet<int> twice = [.. ids.GroupBy(id => id).Where(g => g.Count() > 1).Select(g => g.Key)];
-
-        var found = ImmutableArray.CreateBuilder<CardCorner>();
-        for (int m = 0; m < ids.Length; m++)
-        {
-            if (!standing.Contains(ids[m]) || twice.Contains(ids[m])) continue;
-            ImmutableArray<DesignPoint> design = card.MarkerCorners(ids[m]);
-            for (int k = 0; k < 4; k++)
-            {
-                // Resize keeps the pictures' outer borders together: pixel centres map by (x + 0.5) s - 0.5.
-                PixelPoint p = new((corners[m][k].X + 0.5) * perX - 0.5, (corners[m][k].Y + 0.5) * perY - 0.5);
-                found.Add(new(design[k], p, KindOf(k), ReducedUncertaintyPx * perX));
-            }
-        }
-        return found.ToImmutable();
+        // Resize keeps the pictures' outer borders together: pixel centres map by (x + 0.5) s - 0.5.
+        return [.. ids.Zip(corners).Select(m => new FoundMarker(m.First, [.. m.Second.Select(c => new PixelPoint((c.X + 0.5) * perX - 0.5, (c.Y + 0.5) * perY - 0.5))], ReducedUncertaintyPx * perX))];
     }
 }

@@ -18,6 +18,7 @@ public sealed class EntryRules(IKnownCodes codes, ICurrentRows rows)
 
     // Looked up once in a transaction: a batch names the same instrument many times.
     private readonly Dictionary<(Type, string), bool> _known = [];
+    private List<EndTag>? _tags;
 
     /// <summary>Looks at a row that is to be entered.</summary>
     /// <exception cref="BookException">It names something that is not there, is there already, or makes no sense.</exception>
@@ -60,10 +61,15 @@ public sealed class EntryRules(IKnownCodes codes, ICurrentRows rows)
             case StoneCare c: MustKnow<Stone>(c.Stone); break;
             case LensProfileEntry l: MustHave(IsName(l.Name), "A lens profile needs a name."); break;
             case SignOff s: MustHave(s.Agrees == true || !string.IsNullOrWhiteSpace(s.Comment), "A sign-off that does not agree, and a comment, need words."); break;
+            case SharpeningPair p: MustHave(p.BeforeInspectionId != p.InspectionId, "A sharpening lies between two inspections."); break;
             case SharpeningRow s:
                 MustKnowEnd(s);
                 MustHave(s.Strokes is null or (>= 1 and <= 1000), "Strokes are from 1 to 1000.");
                 if (s.Stone is { } stone) MustKnow<Stone>(stone);
+                break;
+            case EndTag t:
+                MustKnowEnd(t);
+                CheckTag(t);
                 break;
             case WorkingEndEvent e: MustKnowEnd(e); break;
             case InstrumentEntry e: MustKnow<Instrument>(e.Instrument); break;
@@ -77,6 +83,18 @@ public sealed class EntryRules(IKnownCodes codes, ICurrentRows rows)
     {
         MustKnow<Instrument>(entry.Instrument);
         MustKnow<WorkingEnd>(Key(entry.Instrument, entry.End));
+    }
+
+    /// <summary>One tag, one end: a photograph must never be filed by what was printed for another instrument.</summary>
+    private void CheckTag(EndTag tag)
+    {
+        MustHave(tag.Number is >= 1 and <= EndTag.GreatestNumber, $"A tag's number is from 1 to {EndTag.GreatestNumber}.");
+        _tags ??= [.. rows.Current<EndTag>()];
+        if (tag.Corrects is { } old) _tags.RemoveAll(t => t.Id == old);
+        if (tag.IsWithdrawal) return;
+        if (_tags.Find(t => t.Number == tag.Number) is { } taken) throw new BookException($"Tag {tag.Number} stands for {Key(taken.Instrument, taken.End)} (row {taken.Id}). Withdraw that row first, or take another number.");
+        if (_tags.Find(t => t.Instrument == tag.Instrument && t.End == tag.End) is { } has) throw new BookException($"{Key(has.Instrument, has.End)} has the tag {has.Number} already (row {has.Id}).");
+        _tags.Add(tag);
     }
 
     /// <summary>A code is given once; a correction of its own row may keep it.</summary>

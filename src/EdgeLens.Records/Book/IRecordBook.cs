@@ -70,6 +70,11 @@ public interface IRecordBook : ICurrentRows
     /// <summary>The photographs of an inspection, in their order.</summary>
     IReadOnlyList<PhotographRow> Photographs(long inspectionId);
 
+    /// <summary>The inspection that holds today and was made from this very file under this very name; null when there is none.</summary>
+    /// <param name="sha256">Of the file's bytes.</param>
+    /// <param name="nameEnding">How <see cref="PhotographRow.FileName"/> ends.</param>
+    long? InspectionWith(string sha256, string nameEnding);
+
     /// <summary>What else is kept of an inspection; null when there is no such inspection.</summary>
     InspectionDocument? Document(long inspectionId);
 

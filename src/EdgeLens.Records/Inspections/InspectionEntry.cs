@@ -16,6 +16,19 @@ public enum FigureOrigin
     Invented,
 }
 
+/// <summary>When in an instrument's round a photograph was taken.</summary>
+public enum InspectionMoment
+{
+    /// <summary>After a procedure, cleaned.</summary>
+    AfterProcedure,
+
+    /// <summary>At the bench, before it is sharpened.</summary>
+    BeforeSharpening,
+
+    /// <summary>At the bench, after it was sharpened.</summary>
+    AfterSharpening,
+}
+
 /// <summary>One working end, inspected on one day by one version of the program. Measuring its photographs again makes a new row.</summary>
 public sealed record InspectionEntry : WorkingEndEvent
 {
@@ -24,6 +37,9 @@ public sealed record InspectionEntry : WorkingEndEvent
 
     /// <summary>What the user wrote about the condition.</summary>
     public string? Note { get; init; }
+
+    /// <summary>When it was taken; null: not noted.</summary>
+    public InspectionMoment? Moment { get; init; }
 
     /// <summary>Of the program that measured it.</summary>
     public required string ProgramVersion { get; init; }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EdgeLens.Records.Sharpening;
 
 namespace EdgeLens.Records.Inspections;
 
@@ -7,7 +8,16 @@ namespace EdgeLens.Records.Inspections;
 /// <param name="Figures">In the order of the report.</param>
 /// <param name="Photographs">With their bytes, to be kept unaltered; none where nothing was photographed.</param>
 /// <param name="Document">What is kept besides.</param>
-public sealed record NewInspection(InspectionEntry Entry, ImmutableArray<FigureRow> Figures, ImmutableArray<NewPhotograph> Photographs, InspectionDocument Document);
+public sealed record NewInspection(InspectionEntry Entry, ImmutableArray<FigureRow> Figures, ImmutableArray<NewPhotograph> Photographs, InspectionDocument Document)
+{
+    /// <summary>The sharpening that it comes after, entered with it; null: none.</summary>
+    public NewSharpening? Sharpening { get; init; }
+}
+
+/// <summary>A sharpening on its way into the book, between two inspections.</summary>
+/// <param name="Row">A new row, or one that is there already: then it has its id.</param>
+/// <param name="BeforeInspectionId">The inspection before it.</param>
+public sealed record NewSharpening(SharpeningRow Row, long BeforeInspectionId);
 
 /// <summary>A photograph on its way into the book.</summary>
 /// <param name="Row">What is known of it.</param>

@@ -28,6 +28,7 @@ internal sealed class BookContext(DbContextOptions<BookContext> options, string 
         // Names and not numbers: a row must stay readable when an enumeration grows.
         conventions.Properties<VerdictKind>().HaveConversion<string>();
         conventions.Properties<FigureOrigin>().HaveConversion<string>();
+        conventions.Properties<InspectionMoment>().HaveConversion<string>();
         conventions.Properties<InstrumentFamily>().HaveConversion<string>();
         conventions.Properties<InstrumentState>().HaveConversion<string>();
         conventions.Properties<EdgePart>().HaveConversion<string>();
@@ -41,6 +42,7 @@ internal sealed class BookContext(DbContextOptions<BookContext> options, string 
         Entry<Cassette>(model, "Cassettes");
         Entry<Instrument>(model, "Instruments").HasIndex(PracticeCode, nameof(Instrument.Code));
         OfInstrument<WorkingEnd>(model, "WorkingEnds");
+        OfInstrument<EndTag>(model, "EndTags");
         OfInstrument<Placement>(model, "Placements");
         OfInstrument<StateChange>(model, "StateChanges");
         Entry<Procedure>(model, "Procedures");
@@ -53,6 +55,10 @@ internal sealed class BookContext(DbContextOptions<BookContext> options, string 
         // Of an instrument's inspections the last of an end is asked for most often.
         OfInstrument<InspectionEntry>(model, "Inspections", nameof(InspectionEntry.End), nameof(InspectionEntry.Day)).HasOne<InspectionEntry>().WithMany().HasForeignKey(i => i.Remeasures).OnDelete(DeleteBehavior.Restrict);
         Entry<SignOff>(model, "SignOffs").HasOne<InspectionEntry>().WithMany().HasForeignKey(s => s.InspectionId).OnDelete(DeleteBehavior.Restrict);
+        EntityTypeBuilder<SharpeningPair> pair = Entry<SharpeningPair>(model, "SharpeningPairs");
+        pair.HasOne<SharpeningRow>().WithMany().HasForeignKey(p => p.SharpeningId).OnDelete(DeleteBehavior.Restrict);
+        pair.HasOne<InspectionEntry>().WithMany().HasForeignKey(p => p.BeforeInspectionId).OnDelete(DeleteBehavior.Restrict);
+        pair.HasOne<InspectionEntry>().WithMany().HasForeignKey(p => p.InspectionId).OnDelete(DeleteBehavior.Restrict);
 
         EntityTypeBuilder<FigureRow> figure = model.Entity<FigureRow>();
         figure.ToTable("Figures").HasKey(f => new { f.InspectionId, f.Position });

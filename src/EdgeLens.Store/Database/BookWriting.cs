@@ -1,6 +1,7 @@
 using EdgeLens.Records.Book;
 using EdgeLens.Records.Entries;
 using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Sharpening;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
 
@@ -64,6 +65,11 @@ internal sealed class BookWriting : IDisposable
         foreach (NewPhotograph photograph in inspection.Photographs) _context.Add(photograph.Row with { InspectionId = stored.Id });
         _context.Add(inspection.Document with { InspectionId = stored.Id });
         Save();
+        if (inspection.Sharpening is { } sharpening)
+        {
+            SharpeningRow row = sharpening.Row.Id == 0 ? Add(sharpening.Row) : sharpening.Row;
+            Add(new SharpeningPair { By = stored.By, SharpeningId = row.Id, BeforeInspectionId = sharpening.BeforeInspectionId, InspectionId = stored.Id });
+        }
         return stored;
     }
 

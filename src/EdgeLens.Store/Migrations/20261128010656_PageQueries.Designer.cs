@@ -94,6 +94,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.Property<bool>("IsWithdrawal");
 
+                    b.Property<string>("Moment");
+
                     b.Property<string>("NextSteps")
                         .IsRequired();
 
@@ -205,6 +207,44 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("SignOffs", (string)null);
+                });
+
+            modelBuilder.Entity("EdgeLens.Records.Instruments.EndTag", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd();
+
+                    b.Property<string>("By")
+                        .IsRequired();
+
+                    b.Property<string>("CorrectionReason");
+
+                    b.Property<long?>("Corrects");
+
+                    b.Property<int>("End");
+
+                    b.Property<DateTimeOffset>("EnteredAt");
+
+                    b.Property<string>("Instrument")
+                        .IsRequired();
+
+                    b.Property<bool>("IsWithdrawal");
+
+                    b.Property<int>("Number");
+
+                    b.Property<string>("PracticeCode")
+                        .IsRequired();
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Corrects")
+                        .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
+
+                    b.HasIndex("PracticeCode", "Instrument");
+
+                    b.ToTable("EndTags", (string)null);
                 });
 
             modelBuilder.Entity("EdgeLens.Records.Instruments.Instrument", b =>
@@ -563,6 +603,47 @@ namespace EdgeLens.Store.Migrations
                     b.ToTable("Sites", (string)null);
                 });
 
+            modelBuilder.Entity("EdgeLens.Records.Sharpening.SharpeningPair", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd();
+
+                    b.Property<long>("BeforeInspectionId");
+
+                    b.Property<string>("By")
+                        .IsRequired();
+
+                    b.Property<string>("CorrectionReason");
+
+                    b.Property<long?>("Corrects");
+
+                    b.Property<DateTimeOffset>("EnteredAt");
+
+                    b.Property<long>("InspectionId");
+
+                    b.Property<bool>("IsWithdrawal");
+
+                    b.Property<string>("PracticeCode")
+                        .IsRequired();
+
+                    b.Property<long>("SharpeningId");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("BeforeInspectionId");
+
+                    b.HasIndex("Corrects")
+                        .IsUnique();
+
+                    b.HasIndex("InspectionId");
+
+                    b.HasIndex("PracticeCode", "Id");
+
+                    b.HasIndex("SharpeningId");
+
+                    b.ToTable("SharpeningPairs", (string)null);
+                });
+
             modelBuilder.Entity("EdgeLens.Records.Sharpening.SharpeningRow", b =>
                 {
                     b.Property<long>("Id")
@@ -827,6 +908,14 @@ namespace EdgeLens.Store.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("EdgeLens.Records.Instruments.EndTag", b =>
+                {
+                    b.HasOne("EdgeLens.Records.Instruments.EndTag", null)
+                        .WithOne()
+                        .HasForeignKey("EdgeLens.Records.Instruments.EndTag", "Corrects")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
             modelBuilder.Entity("EdgeLens.Records.Instruments.Instrument", b =>
                 {
                     b.HasOne("EdgeLens.Records.Instruments.Instrument", null)
@@ -897,6 +986,32 @@ namespace EdgeLens.Store.Migrations
                         .WithOne()
                         .HasForeignKey("EdgeLens.Records.Practices.Site", "Corrects")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("EdgeLens.Records.Sharpening.SharpeningPair", b =>
+                {
+                    b.HasOne("EdgeLens.Records.Inspections.InspectionEntry", null)
+                        .WithMany()
+                        .HasForeignKey("BeforeInspectionId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("EdgeLens.Records.Sharpening.SharpeningPair", null)
+                        .WithOne()
+                        .HasForeignKey("EdgeLens.Records.Sharpening.SharpeningPair", "Corrects")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("EdgeLens.Records.Inspections.InspectionEntry", null)
+                        .WithMany()
+                        .HasForeignKey("InspectionId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("EdgeLens.Records.Sharpening.SharpeningRow", null)
+                        .WithMany()
+                        .HasForeignKey("SharpeningId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("EdgeLens.Records.Sharpening.SharpeningRow", b =>

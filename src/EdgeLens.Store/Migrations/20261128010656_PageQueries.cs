@@ -31,6 +31,10 @@ namespace EdgeLens.Store.Migrations
                 table: "SignOffs");
 
             migrationBuilder.DropIndex(
+                name: "IX_SharpeningPairs_PracticeCode",
+                table: "SharpeningPairs");
+
+            migrationBuilder.DropIndex(
                 name: "IX_Procedures_PracticeCode",
                 table: "Procedures");
 
@@ -87,6 +91,16 @@ namespace EdgeLens.Store.Migrations
             migrationBuilder.CreateIndex(
                 name: "IX_SignOffs_PracticeCode_Id",
                 table: "SignOffs",
+                columns: new[] { "PracticeCode", "Id" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_SharpeningPairs_PracticeCode_Id",
+                table: "SharpeningPairs",
+                columns: new[] { "PracticeCode", "Id" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_EndTags_PracticeCode_Id",
+                table: "EndTags",
                 columns: new[] { "PracticeCode", "Id" });
 
             migrationBuilder.CreateIndex(
@@ -177,6 +191,14 @@ namespace EdgeLens.Store.Migrations
                 table: "SignOffs");
 
             migrationBuilder.DropIndex(
+                name: "IX_SharpeningPairs_PracticeCode_Id",
+                table: "SharpeningPairs");
+
+            migrationBuilder.DropIndex(
+                name: "IX_EndTags_PracticeCode_Id",
+                table: "EndTags");
+
+            migrationBuilder.DropIndex(
                 name: "IX_Sharpenings_PracticeCode_Id",
                 table: "Sharpenings");
 
@@ -243,6 +265,11 @@ namespace EdgeLens.Store.Migrations
             migrationBuilder.CreateIndex(
                 name: "IX_SignOffs_PracticeCode",
                 table: "SignOffs",
+                column: "PracticeCode");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_SharpeningPairs_PracticeCode",
+                table: "SharpeningPairs",
                 column: "PracticeCode");
 
             migrationBuilder.CreateIndex(

@@ -80,7 +80,8 @@ public static class BookImport
     private static void Rows(RecordBook book, BookManifest manifest, Func<string, (Stream, TableFormat)?> open)
     {
         using BookContext context = book.Database.Open(book.PracticeCode);
-        if (manifest.SchemaVersion != 1 || !context.Database.GetMigrations().Contains(manifest.Schema))
+        string[] known = [.. context.Database.GetMigrations()];
+        if (manifest.SchemaVersion != 1 || !known.Contains(manifest.Schema))
             throw new BookException($"These tables were written by a newer EdgeLens (schema {manifest.Schema}). Use that version.");
         using IDbContextTransaction transaction = book.Database.BeginWriting(context, book.PracticeCode);
         IEntityType[] tables = [.. BookReading.TablesOf(context)];
@@ -89,6 +90,8 @@ public static class BookImport
         foreach (IEntityType table in tables)
         {
             string name = table.GetTableName()!;
+            // An older program had fewer tables; one of this schema that lacks one is not whole.
+            if (manifest.Schema != known[^1] && !manifest.Tables.ContainsKey(name)) continue;
             if (open(name) is not var (stream, format)) throw new BookException($"The table {name} is missing.");
             long expected = manifest.Tables.GetValueOrDefault(name), written = Copy(context, table, TableFile.Read(stream, format), book.PracticeCode, shift, name);
             if (written != expected) throw new BookException($"The table {name} should have {expected} rows and has {written}.");

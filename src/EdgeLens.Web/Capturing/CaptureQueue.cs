@@ -12,7 +12,8 @@ namespace EdgeLens.Web.Capturing;
 /// Uploads wait here, in the order they came, until one of few workers is free: decoding takes up to some 200 MB and a whole core, so twenty at once would stop the pages.
 /// What is measured is in the book before its job is done.
 /// </summary>
-internal sealed class CaptureQueue(MeasureCapture measure, PrepareCapture? prepare, IRecordBook book, KeptPages pages, TimeProvider clock, Action<string> complain) : BackgroundService
+internal sealed class CaptureQueue(
+    MeasureCapture measure, PrepareCapture? prepare, IRecordBook book, KeptPages pages, HeldFolder held, TimeProvider clock, Action<string> complain) : BackgroundService
 {
     /// <summary>Uploads that may wait. Twice the twenty phones of a large practice; at a second each the last waits under a minute.</summary>
     public const int Capacity = 40;
@@ -35,12 +36,14 @@ internal sealed class CaptureQueue(MeasureCapture measure, PrepareCapture? prepa
     public static int Workers => Math.Max(1, Environment.ProcessorCount / 2);
 
     /// <summary>Puts an upload at the end; null when the queue is full.</summary>
-    public CaptureJob? Enter(CaptureRequest request)
+    /// <param name="request">The upload.</param>
+    /// <param name="sentId">See <see cref="CaptureJob.SentId"/>.</param>
+    public CaptureJob? Enter(CaptureRequest request, string? sentId = null)
     {
         foreach (CaptureJob old in _jobs.Values.Where(j => j.Done.Task.IsCompleted && clock.GetUtcNow() - j.EnteredAt > KeptFor)) _jobs.TryRemove(old.Id, out _);
         lock (_jobs)
         {
-            CaptureJob job = new(_entered + 1, request, clock.GetUtcNow());
+            CaptureJob job = new(_entered + 1, request, clock.GetUtcNow()) { SentId = sentId };
             if (!_waiting.Writer.TryWrite(job)) return null;
             _entered++;
             _jobs[job.Id] = job;
@@ -53,6 +56,9 @@ internal sealed class CaptureQueue(MeasureCapture measure, PrepareCapture? prepa
     {
         if (prepare is not null) _expected.Writer.TryWrite(end);
     }
+
+    /// <summary>What became of what a device sent under an id of its own; null: it is not known (any more).</summary>
+    public CaptureJob? FindSent(string sentId, string by) => _jobs.Values.Where(j => j.SentId == sentId && j.Request.By == by).MaxBy(j => j.Number);
 
     public CaptureJob? Find(string id) => _jobs.GetValueOrDefault(id);
 
@@ -73,7 +79,9 @@ internal sealed class CaptureQueue(MeasureCapture measure, PrepareCapture? prepa
             if (_waiting.Reader.TryRead(out CaptureJob? job))
             {
                 Interlocked.Increment(ref _taken);
-                job.Done.SetResult(Measured(job.Request));
+                CaptureResult result = Measured(job.Request);
+                if (result.HeldId is null) Forget(job.Request.Path);
+                job.Done.SetResult(result);
             }
             else if (_expected.Reader.TryRead(out WorkingEnd? end)) Prepare(end);
             else await Task.WhenAny(_waiting.Reader.WaitToReadAsync(stopping).AsTask(), _expected.Reader.WaitToReadAsync(stopping).AsTask());
@@ -97,21 +105,28 @@ internal sealed class CaptureQueue(MeasureCapture measure, PrepareCapture? prepa
         try
         {
             CaptureOutcome outcome = measure(request);
+            if (outcome.EnteredAs is { } there) return new(there, null) { Tag = outcome.Tag };
+            if (outcome is { IsQuestion: true, Refusal: { } question }) return new(null, question) { HeldId = held.Keep(request, question, outcome.Offered) };
             if (outcome.Found is not { } found) return new(null, outcome.Refusal ?? throw new InvalidOperationException("Neither found nor refused."));
             InspectionEntry entered = book.Append(found);
             pages.Keep(entered.Id, outcome.PictureSvg, outcome.ReportHtml);
             if (outcome.Registered is { } registered) pages.Keep(entered.Id, registered);
-            return new(entered.Id, null);
+            if (outcome.SharpeningText is { } text) pages.KeepSharpening(entered.Id, text);
+            return new(entered.Id, null) { Tag = outcome.Tag };
         }
         catch (Exception e)
         {
             // The rim of a worker: a mistake of ours in one photograph is told and must not stop those behind it.
             complain(e.ToString());
-            return new(null, new Refusal("program-broke-down", Texts.BrokeDown, Texts.BrokeDownAdvice));
+            // What could not be entered (a full disk, a database that does not answer) is kept, to be tried again.
+            Refusal refusal = new("program-broke-down", Texts.BrokeDown, Texts.BrokeDownAdvice);
+            return new(null, refusal) { HeldId = File.Exists(request.Path) ? held.Keep(request, refusal, request.End is { } end ? [end] : []) : null };
         }
-        finally
-        {
-            File.Delete(request.Path);
-        }
+    }
+
+    private void Forget(string path)
+    {
+        if (held.Holds(path)) held.Remove(Path.GetFileName(path));
+        else File.Delete(path);
     }
 }

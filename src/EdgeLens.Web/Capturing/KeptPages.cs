@@ -23,6 +23,12 @@ internal sealed class KeptPages(string bookFolder)
 
     public byte[]? Registered(long inspectionId, long asNewId) => Read(PathOf(inspectionId, asNewId));
 
+    /// <summary>What a sharpening did, a line each.</summary>
+    public void KeepSharpening(long inspectionId, string text) => WebFile.Write(PathOf(inspectionId, ".sharpened.txt"), Encoding.UTF8.GetBytes(text));
+
+    /// <summary>As kept; null: nothing was compared here.</summary>
+    public string? Sharpening(long inspectionId) => Read(PathOf(inspectionId, ".sharpened.txt")) is { } bytes ? Encoding.UTF8.GetString(bytes) : null;
+
     public byte[]? Picture(long inspectionId) => Read(PathOf(inspectionId, ".svg"));
 
     public byte[]? Report(long inspectionId) => Read(PathOf(inspectionId, ".html"));

@@ -1,6 +1,7 @@
 using System.Globalization;
 using EdgeLens.Assessment.Instruments;
 using EdgeLens.Records.Book;
+using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Instruments;
 using EdgeLens.Records.Practices;
 using EdgeLens.Web.Capturing;
@@ -14,24 +15,17 @@ using static EdgeLens.Reports.Html.Markup;
 
 namespace EdgeLens.Web.Pages;
 
-/// <summary>Choose the working end, photograph it, wait in the queue, see what came of it.</summary>
+/// <summary>Choose the working end, or leave it to its tag, and photograph it.</summary>
 internal static class CapturePages
 {
     /// <summary>Working ends on one page: more is a list that nobody scrolls, and search and cassettes narrow it.</summary>
     private const int MostShown = 60;
 
-    /// <summary>Characters of a note.</summary>
-    private const int LongestNote = 200;
-
-    /// <summary>A page waits this long for its result before it shows the place in the queue: most results come within it.</summary>
-    private static readonly TimeSpan PageWaits = TimeSpan.FromSeconds(2);
-
     public static void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/capture", (RequestDelegate)Choose).For(Role.Nurse, Role.LeadClinician);
         app.MapGet("/capture/photograph", (RequestDelegate)(context => Camera(context, null))).For(Role.Nurse, Role.LeadClinician);
-        app.MapPost("/capture/photograph", (RequestDelegate)Upload).For(Role.Nurse, Role.LeadClinician).WithMetadata(new IncomingFolder.SizeLimit());
-        app.MapGet("/capture/waiting", (RequestDelegate)Wait).For(Role.Nurse, Role.LeadClinician);
+        app.MapGet("/capture/offline", (RequestDelegate)Offline).For(Role.Nurse, Role.LeadClinician);
     }
 
     private static Task Choose(HttpContext context)
@@ -46,98 +40,80 @@ internal static class CapturePages
                where query.Length == 0 || end.End.Instrument.Contains(query, StringComparison.OrdinalIgnoreCase) || end.Description?.Contains(query, StringComparison.OrdinalIgnoreCase) == true
                select end,
         ];
-        return Page.Write(context, Texts.ChooseEnd,
+        // Choosing for a photograph that waits for its working end is the same list with buttons.
+        HeldPhotograph? held = context.RequestServices.GetRequiredService<HeldFolder>().Find(context.Request.Query["held"].ToString(), AccessCheck.CodeOf(context));
+        string also = held is null ? "" : "held=" + held.Id + "&";
+        SecurityHeaders.SetForCapture(context);
+        return Page.Write(context, held is null ? Texts.ChooseEnd : Texts.WhichEnd,
         [
-            El("form.search", Attr("method", "get"), Attr("action", "/capture"), Attr("role", "search"), Page.Field("q", Texts.Search, Attr("type", "search"), Attr("value", query), Attr("maxlength", 40)), Page.Submit(Texts.Find)),
+            held is null ? HeldPages.Waiting(context) : null,
+            held is null ? CaptureForm.Phone(context) : null,
+            El("form.search", Attr("method", "get"), Attr("action", "/capture"), Attr("role", "search"), held is null ? null : El("input", Attr("type", "hidden"), Attr("name", "held"), Attr("value", held.Id)), Page.Field("q", Texts.Search, Attr("type", "search"), Attr("value", query), Attr("maxlength", 40)), Page.Submit(Texts.Find)),
             cassettes.Length == 0 ? null : El("nav.chips", Attr("aria-label", Texts.Cassettes),
-                El("a", Attr("href", "/capture"), cassette.Length == 0 ? Attr("aria-current", "true") : null, Texts.AllCassettes),
-                cassettes.Select(c => El("a", Attr("href", "/capture?cassette=" + Uri.EscapeDataString(c.Code)), c.Code == cassette ? Attr("aria-current", "true") : null, UserText(c.Name)))),
-            found.Length == 0 ? El("p", Texts.NothingFound) : El("ul.choices", found.Take(MostShown).Select(e => El("li", El("a", Attr("href", CameraOf(e.End)),
-                El("strong", UserText(e.End.Instrument), string.Create(CultureInfo.InvariantCulture, $" {Texts.End} {e.End.End}")),
-                El("span", UserText(e.Description ?? FamilyTraits.Of(e.End.Family).Title)),
-                El("span.quiet", e.Cassette is { } place ? UserText($"{Texts.Cassette} {place}") : Texts.NoCassette))))),
+                El("a", Attr("href", "/capture?" + also), cassette.Length == 0 ? Attr("aria-current", "true") : null, Texts.AllCassettes),
+                cassettes.Select(c => El("a", Attr("href", $"/capture?{also}cassette=" + Uri.EscapeDataString(c.Code)), c.Code == cassette ? Attr("aria-current", "true") : null, UserText(c.Name)))),
+            found.Length == 0 ? El("p", Texts.NothingFound) : El("ul.choices", found.Take(MostShown).Select(e => El("li", held is null ? El("a", Attr("href", CaptureForm.AddressOf(e.End)), Described(e)) : HeldPages.Answer(context, held, e.End, Described(e))))),
             found.Length > MostShown ? El("p", string.Create(CultureInfo.InvariantCulture, $"{MostShown} / {found.Length}. {Texts.SearchForMore}")) : null,
-        ]);
+            held is null ? El("div.thumb", El("a.button large", Attr("href", CaptureForm.ByTag), Texts.WithTag)) : null,
+        ], script: held is null ? CaptureForm.Script : null);
+
+        static object?[] Described(EndInUse e) =>
+        [
+            El("strong", UserText(CaptureForm.NameOf(e.End))),
+            El("span", UserText(e.Description ?? FamilyTraits.Of(e.End.Family).Title)),
+            El("span.quiet", e.Cassette is { } place ? UserText($"{Texts.Cassette} {place}") : Texts.NoCassette),
+        ];
     }
 
-    private static string CameraOf(WorkingEnd end) => string.Create(CultureInfo.InvariantCulture, $"/capture/photograph?instrument={Uri.EscapeDataString(end.Instrument)}&end={end.End}");
+    /// <summary>True when an address leaves the working end to the tag.</summary>
+    internal static bool IsByTag(HttpContext context) => !context.Request.Query.ContainsKey("instrument");
 
     /// <summary>The working end that an address names; null when the book has none such.</summary>
-    private static WorkingEnd? Named(HttpContext context) => int.TryParse(context.Request.Query["end"], NumberStyles.None, CultureInfo.InvariantCulture, out int number)
+    internal static WorkingEnd? Named(HttpContext context) => int.TryParse(context.Request.Query["end"], NumberStyles.None, CultureInfo.InvariantCulture, out int number)
         ? context.RequestServices.GetRequiredService<IRecordBook>().CurrentOf<WorkingEnd>(context.Request.Query["instrument"].ToString()).FirstOrDefault(e => e.End == number)
         : null;
 
-    private static Task Camera(HttpContext context, Geometry.Figures.Refusal? refusal)
+    /// <summary>The page to photograph with; after a refusal with what to change.</summary>
+    internal static Task Camera(HttpContext context, Geometry.Figures.Refusal? refusal)
     {
-        if (Named(context) is not { } end) return Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchEnd, Texts.GoBack);
-        context.RequestServices.GetRequiredService<CaptureQueue>().Expect(end);
-        System.Xml.Linq.XElement form = Page.Form(context, CameraOf(end),
-            El("p.field camera", El("label", Attr("for", "photograph"), Texts.TakePhotograph),
-                El("input", Attr("id", "photograph"), Attr("name", "photograph"), Attr("type", "file"), Attr("accept", "image/*"), Attr("capture", "environment"), Attr("required", "required"))),
-            Page.Submit(Texts.Measure, "button large"),
-            El("details", El("summary", Texts.More),
-                Page.Field("note", Texts.Note, Attr("maxlength", LongestNote)),
-                El("p.tick", El("label", El("input", Attr("type", "checkbox"), Attr("name", "asnew"), Attr("value", "yes")), " ", Texts.AsNew))));
+        WorkingEnd? end = Named(context);
+        if (end is null && !IsByTag(context)) return Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchEnd, Texts.GoBack);
+        if (end is not null) context.RequestServices.GetRequiredService<CaptureQueue>().Expect(end);
+        InspectionEntry? before = long.TryParse(context.Request.Query["before"], NumberStyles.None, CultureInfo.InvariantCulture, out long id)
+            && context.RequestServices.GetRequiredService<IRecordBook>().Find<InspectionEntry>(id) is { } found && found.Instrument == end?.Instrument && found.End == end.End ? found : null;
+        System.Xml.Linq.XElement form = Page.Form(context, end is null ? CaptureForm.ByTag : CaptureForm.AddressOf(end), CaptureForm.Fields(end, before));
         form.SetAttributeValue("enctype", "multipart/form-data");
-        return Page.Write(context, $"{end.Instrument} {Texts.End} {end.End.ToString(CultureInfo.InvariantCulture)}",
+        form.SetAttributeValue("class", "capture");
+        form.SetAttributeValue("data-label", CaptureForm.NameOf(end));
+        SecurityHeaders.SetForCapture(context);
+        return Page.Write(context, CaptureForm.NameOf(end),
         [
             refusal is null ? null : El("div.complaint", Attr("role", "alert"), El("h2", Texts.Refused), El("p", UserText(refusal.Reason)), El("p", El("strong", UserText(refusal.Advice)))),
+            CaptureForm.Phone(context),
+            end is null ? El("p", Texts.WhereTheTagLies) : null,
+            before is null ? null : El("p", string.Create(CultureInfo.InvariantCulture, $"{Texts.BesideTheOneFrom} {before.When:yyyy-MM-dd HH:mm}.")),
             form,
             El("p", El("a", Attr("href", "/capture"), Texts.OtherEnd)),
-        ]);
+            El("p.quiet", Texts.SharpsCaution),
+        ], script: CaptureForm.Script);
     }
 
-    private static async Task Upload(HttpContext context)
+    /// <summary>What the phone keeps to photograph with while there is no connection: no name, no figures, only codes of working ends.</summary>
+    private static Task Offline(HttpContext context)
     {
-        if (Named(context) is not { } end)
-        {
-            await Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchEnd, Texts.GoBack);
-            return;
-        }
-        IFormCollection form = await context.Request.ReadFormAsync(context.RequestAborted);
-        if (form.Files.GetFile("photograph") is not { Length: > 0 } file)
-        {
-            context.Response.StatusCode = StatusCodes.Status400BadRequest;
-            await Camera(context, new("file-empty", Texts.NoPhotograph, Texts.NoPhotographAdvice));
-            return;
-        }
-        string note = form["note"].ToString().Trim();
-        // No page of ours sends one: its field takes no more.
-        if (note.Length > LongestNote)
-        {
-            await Page.Message(context, StatusCodes.Status400BadRequest, Texts.TooLarge, Texts.GoBack);
-            return;
-        }
-        DateTime now = context.RequestServices.GetRequiredService<TimeProvider>().GetLocalNow().DateTime;
-        string path = await context.RequestServices.GetRequiredService<IncomingFolder>().Take(file, context.RequestAborted);
-        CaptureJob? job = context.RequestServices.GetRequiredService<CaptureQueue>().Enter(new(
-            end, AccessCheck.CodeOf(context), path, string.Create(CultureInfo.InvariantCulture, $"{now:yyyyMMdd-HHmmss}-{Path.GetFileName(path)[..8]}"), now, note.Length == 0 ? null : note, form["asnew"] == "yes"));
-        if (job is null)
-        {
-            File.Delete(path);
-            await Page.Message(context, StatusCodes.Status503ServiceUnavailable, Texts.QueueFull, Texts.QueueFullAdvice);
-            return;
-        }
-        await Page.Redirect(context, $"/capture/waiting?job={job.Id}&instrument={Uri.EscapeDataString(end.Instrument)}&end={end.End.ToString(CultureInfo.InvariantCulture)}");
-    }
-
-    private static async Task Wait(HttpContext context)
-    {
-        CaptureQueue queue = context.RequestServices.GetRequiredService<CaptureQueue>();
-        if (queue.Find(context.Request.Query["job"].ToString()) is not { } job || job.Request.By != AccessCheck.CodeOf(context))
-        {
-            await Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchUpload, Texts.NoSuchUploadAdvice);
-            return;
-        }
-        await Task.WhenAny(job.Done.Task, Task.Delay(PageWaits, context.RequestAborted));
-        if (!job.Done.Task.IsCompleted)
-        {
-            long ahead = queue.Ahead(job);
-            await Page.Write(context, Texts.Waiting, [El("p.waiting", Attr("role", "status"), ahead == 0 ? Texts.BeingMeasured : string.Create(CultureInfo.InvariantCulture, $"{Texts.Ahead}: {ahead}")), El("p", Texts.WaitingAdvice)], refreshSeconds: 1);
-            return;
-        }
-        CaptureResult result = await job.Done.Task;
-        if (result.InspectionId is { } inspection) await Page.Redirect(context, InspectionPages.PathOf(inspection));
-        else await Camera(context, result.Refusal);
+        IRecordBook book = context.RequestServices.GetRequiredService<IRecordBook>();
+        SecurityHeaders.SetForCapture(context);
+        return Page.Write(context, Texts.Offline,
+        [
+            El("p", Texts.OfflineAdvice),
+            CaptureForm.Phone(context, isOffline: true),
+            El("form.capture", Attr("method", "post"), Attr("action", CaptureForm.ByTag),
+                El("p.field", El("label", Attr("for", "which"), Texts.WhichEnd), El("select", Attr("id", "which"), Attr("name", "which"),
+                    El("option", Attr("value", CaptureForm.ByTag), Texts.WithTag),
+                    book.EndsInUse().Select(e => El("option", Attr("value", CaptureForm.AddressOf(e.End)), CaptureForm.NameOf(e.End))))),
+                CaptureForm.Fields(null, null)),
+            El("p", El("a.button plain", Attr("href", "/capture"), Texts.TryAgain)),
+            El("p.quiet", Texts.SharpsCaution),
+        ], script: CaptureForm.Script, withNavigation: false);
     }
 }

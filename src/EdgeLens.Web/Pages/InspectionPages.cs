@@ -49,6 +49,7 @@ internal static class InspectionPages
         return Page.Write(context, name,
         [
             complaint is null ? null : El("p.complaint", Attr("role", "alert"), complaint),
+            ResultSections.FiledBy(context, inspection),
             El("section.verdict " + VerdictNames.Of(inspection.Verdict),
                 El("h2", VerdictSection.Sign(inspection.Verdict), El("span", UserText(inspection.Headline))),
                 El("p.picture", El("img", Attr("src", PathOf(inspection.Id) + "/picture"), Attr("alt", $"{Texts.PictureOf} {name}: {inspection.Headline}"))),
@@ -57,13 +58,14 @@ internal static class InspectionPages
                 El("h3", Texts.Why), El("ul", Lines(inspection.Reasons))),
             inspection.Origin == FigureOrigin.Photographs ? null : El("p.note", Texts.Demonstration),
             inspection.Note is null ? null : El("p", Texts.Note + ": ", UserText(inspection.Note)),
+            ResultSections.Below(context, inspection),
             El("p.links",
                 El("a", Attr("href", PathOf(inspection.Id) + "/report"), Texts.WholeReport), " ",
                 TrendLink(inspection.Instrument), " ",
                 El("a", Attr("href", ComparePages.PathOf(inspection)), Texts.CompareDates)),
             decision is null ? El("p", Texts.Undecided) : El("p.decision", El("strong", decision.Agrees == true ? Texts.SignedOff : Texts.SentBack), string.Create(CultureInfo.InvariantCulture, $" {decision.By}, {decision.EnteredAt:yyyy-MM-dd HH:mm} UTC"), decision.Comment is null ? null : ": ", decision.Comment is null ? null : UserText(decision.Comment)),
             decision is null && AccessCheck.RoleOf(context) == Role.LeadClinician ? Decision(context, inspection) : null,
-            AccessCheck.RoleOf(context) == Role.Manager ? null : El("p", El("a.button", Attr("href", string.Create(CultureInfo.InvariantCulture, $"/capture/photograph?instrument={Uri.EscapeDataString(inspection.Instrument)}&end={inspection.End}")), Texts.PhotographAgain)),
+            ResultSections.Next(context, inspection),
         ]);
     }
 

@@ -18,13 +18,14 @@ internal static class Page
     /// <param name="content">Of the page.</param>
     /// <param name="refreshSeconds">The page asks for itself again; null: it does not.</param>
     /// <param name="script">Address of its script; null: none.</param>
-    public static Task Write(HttpContext context, string title, IEnumerable<object?> content, int? refreshSeconds = null, string? script = null) => Html(context, El("html", Attr("lang", "en"),
+    /// <param name="withNavigation">False for a page that must not say who is signed in.</param>
+    public static Task Write(HttpContext context, string title, IEnumerable<object?> content, int? refreshSeconds = null, string? script = null, bool withNavigation = true) => Html(context, El("html", Attr("lang", "en"),
         El("head",
             El("meta", Attr("charset", "utf-8")), El("meta", Attr("name", "viewport"), Attr("content", "width=device-width, initial-scale=1")),
             refreshSeconds is { } seconds ? El("meta", Attr("http-equiv", "refresh"), Attr("content", seconds)) : null,
-            El("title", $"{title} - {Texts.Program}"), El("link", Attr("rel", "stylesheet"), Attr("href", "/web.css")),
+            El("title", $"{title} - {Texts.Program}"), El("link", Attr("rel", "stylesheet"), Attr("href", "/web.css")), El("meta", Attr("name", "color-scheme"), Attr("content", "light dark")),
             script is null ? null : El("script", Attr("src", script), Attr("defer", "defer"))),
-        El("body", Navigation(context), El("main", Attr("id", "content"), El("h1", UserText(title)), content))));
+        El("body", withNavigation ? Navigation(context) : null, El("main", Attr("id", "content"), El("h1", UserText(title)), content))));
 
     /// <summary>Answers with one sentence and what to do.</summary>
     public static Task Message(HttpContext context, int status, string what, string advice)

@@ -28,7 +28,7 @@ internal static class SignInPages
     private static Task Show(HttpContext context, string? complaint) => Page.Write(context, Texts.SignIn,
     [
         complaint is null ? null : El("p.complaint", Attr("role", "alert"), complaint),
-        Page.Form(context, "/sign-in",
+        Page.Form(context, WantsCapture(context) ? "/sign-in?then=capture" : "/sign-in",
             Page.Field("code", Texts.StaffCode, Attr("autocomplete", "username"), Attr("autocapitalize", "characters"), Attr("maxlength", Records.Entries.StaffCode.Longest), Attr("required", "required")),
             Page.Field("pin", Texts.Pin, Attr("type", "password"), Attr("inputmode", "numeric"), Attr("autocomplete", "current-password"), Attr("maxlength", StaffFile.LongestPin), Attr("required", "required")),
             Page.Submit(Texts.SignIn)),
@@ -61,6 +61,9 @@ internal static class SignInPages
         guard.Passed(code);
         audit.Write("signed-in", member!.Code, from, member.Role.ToString());
         await Sessions.Begin(context, member);
-        await Page.Redirect(context, "/");
+        await Page.Redirect(context, WantsCapture(context) && member.Role != Role.Manager ? "/capture" : "/");
     }
+
+    /// <summary>A phone that could not send for want of a session goes on where it was: one fixed word, so that no address can lead elsewhere.</summary>
+    private static bool WantsCapture(HttpContext context) => context.Request.Query["then"] == "capture";
 }

@@ -18,7 +18,7 @@ internal static class AccessCheck
         ServerSettings settings = context.RequestServices.GetRequiredService<ServerSettings>();
         bool isKnownDevice = settings.IsThisMachine(context.Connection.RemoteIpAddress) || context.RequestServices.GetRequiredService<PairedDevices>().Knows(context.Request.Cookies[DeviceCookie]);
         string path = context.Request.Path.Value ?? "";
-        if (!isKnownDevice && path is not ("/pair" or "/pair/code" or "/web.css")) return Elsewhere(context, "/pair");
+        if (!isKnownDevice && path is not ("/pair" or "/pair/code" or "/web.css" or "/capture.js" or "/capture-worker.js")) return Elsewhere(context, "/pair");
         if (context.GetEndpoint() is null) return Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchPage, Texts.GoBack);
         if (access is { Roles.Count: 0 }) return next();
         if (context.User.Identity?.IsAuthenticated != true) return Elsewhere(context, "/sign-in");

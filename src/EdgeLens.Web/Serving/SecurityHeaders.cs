@@ -7,6 +7,9 @@ internal static class SecurityHeaders
 {
     private const string OfPages = "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
+    /// <summary>Our own script and its talk with us, for the pages to photograph with; nothing inline, nothing from elsewhere.</summary>
+    private const string OfCapture = OfPages + "; script-src 'self'; worker-src 'self'; connect-src 'self'";
+
     /// <summary>Reports are files on their own: styles and pictures lie inside them. The sandbox takes them script, forms and our cookies.</summary>
     private const string OfReports = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox";
 
@@ -27,6 +30,9 @@ internal static class SecurityHeaders
 
     /// <summary>For a page with a script of ours: from its file, nothing inline, and it may talk to nobody.</summary>
     public static void AllowOwnScript(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = OfPages + "; script-src 'self'";
+
+    /// <summary>For a page to photograph with, and its script.</summary>
+    public static void SetForCapture(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = OfCapture;
 
     /// <summary>For an answer that is a report or a drawing.</summary>
     public static void SetForReport(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = OfReports;

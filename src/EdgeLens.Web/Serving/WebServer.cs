@@ -72,11 +72,12 @@ public static class WebServer
     {
         PairedDevices devices = new(settings.BookFolder, settings.Clock);
         KeptPages kept = new(settings.BookFolder);
-        services.AddSingleton(settings).AddSingleton(settings.Book).AddSingleton(settings.Clock).AddSingleton(devices).AddSingleton(kept);
+        HeldFolder held = new(settings.BookFolder);
+        services.AddSingleton(settings).AddSingleton(settings.Book).AddSingleton(settings.Clock).AddSingleton(devices).AddSingleton(kept).AddSingleton(held);
         services.AddSingleton(new StaffFile(settings.BookFolder)).AddSingleton(new AuditFile(settings.BookFolder, settings.Clock)).AddSingleton(new SignInGuard(settings.Clock));
         services.AddSingleton(new PairingCode(settings.Clock, settings.Say)).AddSingleton(new IncomingFolder(settings.BookFolder, settings.Clock)).AddSingleton<DecisionDesk>();
         services.AddSingleton<PracticeDesk>().AddHostedService(s => s.GetRequiredService<PracticeDesk>());
-        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Prepare, settings.Book, kept, settings.Clock, settings.Say));
+        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Prepare, settings.Book, kept, held, settings.Clock, settings.Say));
         services.AddHostedService(s => s.GetRequiredService<CaptureQueue>());
         services.AddRouting();
         // Keys live as long as the process: a restart ends all sessions, and no key lies on the disk.
@@ -129,10 +130,13 @@ public static class WebServer
     private static void Map(WebApplication app)
     {
         EmbeddedFile.Map(app, "web.css", "text/css; charset=utf-8").ForAnyone();
+        ScriptPages.Map(app);
         PairingPages.Map(app);
         SignInPages.Map(app);
         HomePage.Map(app);
         CapturePages.Map(app);
+        UploadPages.Map(app);
+        HeldPages.Map(app);
         InspectionPages.Map(app);
         ComparePages.Map(app);
         ReviewPages.Map(app);

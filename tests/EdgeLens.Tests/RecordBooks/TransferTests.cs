@@ -24,7 +24,7 @@ public sealed class TransferTests
     {
         using TestBook test = Filled(server);
         BookManifest manifest = BookExport.ToFolder(test.Book, test.Aside("export"), format, TestBook.Clock);
-        Assert.Equal(2, manifest.Tables["Sharpenings"]);
+        Assert.Equal(3, manifest.Tables["Sharpenings"]);
         RecordBook second = test.Second("second");
         BookImport.FromFolder(second, test.Aside("export"));
         AssertAlike(test.Book, second);
@@ -54,10 +54,12 @@ public sealed class TransferTests
         SharpeningRow[] rows = [.. other.History<SharpeningRow>()];
         Assert.Equal(rows[0].Id, rows[1].Corrects);
         Assert.NotEqual(test.Book.History<SharpeningRow>()[0].Id, rows[0].Id);
-        InspectionEntry inspection = Assert.Single(other.Current<InspectionEntry>());
+        InspectionEntry inspection = other.Current<InspectionEntry>()[0];
+        SharpeningPair pair = Assert.Single(other.Current<SharpeningPair>());
+        Assert.Equal((inspection.Id, other.Current<InspectionEntry>()[1].Id, rows[2].Id), (pair.BeforeInspectionId, pair.InspectionId, pair.SharpeningId));
         Assert.Equal(2, other.Figures(inspection.Id).Count);
         Assert.Equal(inspection.Id, Assert.Single(other.Current<SignOff>()).InspectionId);
-        Assert.Single(test.Book.Current<InspectionEntry>());
+        Assert.Equal(2, test.Book.Current<InspectionEntry>().Count);
     }
 
     [Theory]
@@ -74,7 +76,7 @@ public sealed class TransferTests
         Assert.Equal(File.ReadAllBytes(test.Book.PhotographPath(photograph.Sha256)), File.ReadAllBytes(restored.PhotographPath(photograph.Sha256)));
         BookCheckResult check = BookCheck.Run(restored);
         Assert.True(check.IsSound, string.Join('\n', check.Complaints));
-        Assert.Equal((1, 2), (check.Inspections, check.Photographs));
+        Assert.Equal((2, 2), (check.Inspections, check.Photographs));
     }
 
     [Fact]
@@ -93,7 +95,7 @@ public sealed class TransferTests
         for (int i = 0; i < 5; i++)
         {
             BookManifest manifest = BookExport.Backup(test.Book, test.Aside("backup.zip"), TestBook.Clock);
-            Assert.Equal(manifest.Tables["Procedures"] + 1, manifest.Tables["Sharpenings"]);
+            Assert.Equal(manifest.Tables["Procedures"] + 2, manifest.Tables["Sharpenings"]);
         }
         await stop.CancelAsync();
         await writing;
@@ -114,7 +116,7 @@ public sealed class TransferTests
         string[] lines = File.ReadAllLines(table);
         File.WriteAllLines(table, lines[..^1]);
         RecordBook second = test.Second("second");
-        Assert.Contains("should have 2 rows", Assert.Throws<BookException>(() => BookImport.FromFolder(second, test.Aside("export"))).Message, StringComparison.Ordinal);
+        Assert.Contains("should have 3 rows", Assert.Throws<BookException>(() => BookImport.FromFolder(second, test.Aside("export"))).Message, StringComparison.Ordinal);
         Assert.Empty(second.History<Instrument>());
     }
 
@@ -137,6 +139,25 @@ public sealed class TransferTests
         Assert.False(File.Exists(test.Aside("backup.zip")));
     }
 
+    [Fact]
+    public void An_export_of_a_program_that_knew_no_tags_is_read_and_one_of_this_program_must_have_them()
+    {
+        using TestBook test = Filled(Server.Sqlite);
+        string folder = test.Aside("export"), head = Path.Combine(folder, BookManifest.FileName);
+        BookExport.ToFolder(test.Book, folder, TableFormat.Csv, TestBook.Clock);
+        File.Delete(Path.Combine(folder, "EndTags.csv"));
+        Assert.Contains("EndTags is missing", Assert.Throws<BookException>(() => BookImport.FromFolder(test.Second("whole"), folder)).Message, StringComparison.Ordinal);
+        File.Delete(Path.Combine(folder, "SharpeningPairs.csv"));
+        System.Text.Json.Nodes.JsonNode manifest = System.Text.Json.Nodes.JsonNode.Parse(File.ReadAllText(head))!;
+        manifest["schema"] = "20261125133422_Begin";
+        foreach (string table in (string[])["EndTags", "SharpeningPairs"]) manifest["tables"]!.AsObject().Remove(table);
+        File.WriteAllText(head, manifest.ToJsonString());
+        RecordBook second = test.Second("older");
+        BookImport.FromFolder(second, folder);
+        Assert.Equal(test.Book.History<SharpeningRow>(), second.History<SharpeningRow>());
+        Assert.Empty(second.History<EndTag>());
+    }
+
     private static TestBook Filled(Server server)
     {
         TestBook test = new TestBook(server).WithCurette();
@@ -149,9 +170,12 @@ public sealed class TransferTests
             new StoneCare { By = "MK", Stone = "S1", Day = new(2025, 6, 22), WasWiped = true },
             new RodTest { By = "MK", Instrument = "C-07", End = 1, Day = new(2025, 6, 21), Bites = true, Note = "" },
             new StateChange { By = "MK", Instrument = "C-07", Day = new(2025, 6, 21), State = InstrumentState.AtSharpening, Reason = "schärfen, µ ± ≤" },
+            new EndTag { By = "MK", Instrument = "C-07", End = 1, Number = 17 },
             new SignOff { By = "DR", InspectionId = inspection.Id, Agrees = true },
             new LensProfileEntry { By = "MK", Name = "phone", Day = new(2025, 1, 2), Json = "{\n}" },
             new EdgeLens.Records.MeasuringSetup.Verification { By = "MK", Day = new(2025, 1, 2), Subject = "pin", KnownMm = 1, MeasuredMm = 1.002, StandardUncertaintyMm = 0.003 });
+        InspectionEntry after = test.Book.Append(TestBook.Inspection("C-07", new(2025, 6, 22), 1 / 3.0) with { Sharpening = new(new SharpeningRow { By = "AB", Instrument = "C-07", End = 1, Day = new(2025, 6, 22) }, inspection.Id) });
+        Assert.Equal(after.Id, Assert.Single(test.Book.Current<SharpeningPair>()).InspectionId);
         return test;
     }
 
@@ -162,6 +186,8 @@ public sealed class TransferTests
         Alike<Cassette>();
         Alike<Instrument>();
         Alike<WorkingEnd>();
+        Alike<EndTag>();
+        Alike<SharpeningPair>();
         Alike<Placement>();
         Alike<StateChange>();
         Alike<Procedure>();
