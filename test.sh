@@ -5,4 +5,5 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 export DOTNET_NOLOGO=1 DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_CLI_UI_LANGUAGE=en
 ./setup.sh
 dotnet format whitespace --folder . --verify-no-changes
+tests/get-chromium.sh
 tests/with-postgres.sh dotnet test EdgeLens.sln -c Release --no-build "$@"

@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using EdgeLens.Records.Book;
 using EdgeLens.Records.Entries;
 using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Instruments;
+using EdgeLens.Records.Uses;
 using EdgeLens.Store.Database;
 using EdgeLens.Store.Photographs;
 using Microsoft.EntityFrameworkCore;
@@ -27,7 +29,7 @@ public sealed class RecordBook : IRecordBook
     public IReadOnlyList<T> Current<T>() where T : Entry
     {
         using BookContext context = Database.Open(PracticeCode);
-        return [.. CurrentRows.Of<T>(context)];
+        return new CurrentRows(context).Current<T>();
     }
 
     /// <inheritdoc />
@@ -35,7 +37,61 @@ public sealed class RecordBook : IRecordBook
     {
         string[] wanted = [.. instruments];
         using BookContext context = Database.Open(PracticeCode);
-        return [.. CurrentRows.Of<T>(context).Where(e => wanted.Contains(e.Instrument))];
+        return CurrentRows.InOrder(CurrentRows.Of<T>(context).Where(e => wanted.Contains(e.Instrument)));
+    }
+
+    /// <inheritdoc />
+    public long Revision
+    {
+        get
+        {
+            using BookContext context = Database.Open(PracticeCode);
+            return BookRevision.Read(context, PracticeCode);
+        }
+    }
+
+    /// <inheritdoc />
+    public IReadOnlyList<Instrument> Instruments(params IReadOnlyCollection<string> codes)
+    {
+        string[] wanted = [.. codes];
+        using BookContext context = Database.Open(PracticeCode);
+        return CurrentRows.InOrder(CurrentRows.Of<Instrument>(context).Where(i => wanted.Contains(i.Code)));
+    }
+
+    /// <inheritdoc />
+    public IReadOnlyList<EndInUse> EndsInUse()
+    {
+        using BookContext context = Database.Open(PracticeCode);
+        return PageReading.EndsInUse(context);
+    }
+
+    /// <inheritdoc />
+    public IReadOnlyList<InspectionEntry> Undecided()
+    {
+        using BookContext context = Database.Open(PracticeCode);
+        return PageReading.Undecided(context);
+    }
+
+    /// <inheritdoc />
+    public IReadOnlyList<SignOff> SignOffsOn(params IReadOnlyCollection<long> inspections)
+    {
+        long[] wanted = [.. inspections];
+        using BookContext context = Database.Open(PracticeCode);
+        return CurrentRows.InOrder(CurrentRows.Of<SignOff>(context).Where(s => wanted.Contains(s.InspectionId)));
+    }
+
+    /// <inheritdoc />
+    public IReadOnlyList<Procedure> ProceduresWith(IReadOnlyCollection<string> instruments, IReadOnlyCollection<string> cassettes)
+    {
+        using BookContext context = Database.Open(PracticeCode);
+        return PageReading.ProceduresWith(context, instruments, cassettes);
+    }
+
+    /// <inheritdoc />
+    public StoneUse UseOf(string stone, DateOnly? after)
+    {
+        using BookContext context = Database.Open(PracticeCode);
+        return PageReading.UseOf(context, stone, after);
     }
 
     /// <inheritdoc />

@@ -146,6 +146,16 @@ internal static class Texts
     public const string SayWhy = "Say in the comment why you send it back.";
     public const string DecidedAlready = "This inspection was decided on already. Nothing was entered.";
 
+    public const string Compare = "Compare";
+    public const string CompareDates = "Compare two dates";
+    public const string Then = "Then";
+    public const string New = "as new";
+    public const string Reveal = "Move the border: then on its left, now on its right";
+    public const string CompareKey = "Both photographs are turned and scaled so that the same steel lies at the same place, as well as the drift's own registration knows it. Toe to the right.";
+    public const string NothingToCompare = "There are no two dates to compare: an as-new inspection with its photograph and a later one are needed.";
+    public const string IfNotRegistered = "Where no picture shows, this photograph could not be laid over the as-new one.";
+    public const string ToInspection = "To the inspection";
+
     public const string Practice = "Practice";
     public const string PracticeReport = "Practice review as a report";
     public const string WorkList = "Work list";

@@ -7,15 +7,23 @@ using EdgeLens.PracticeReports.Html;
 using EdgeLens.PracticeReports.Pdf;
 using EdgeLens.PracticeReports.Reports;
 using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Review;
 using EdgeLens.Store;
 using EdgeLens.Store.Opening;
 
-// Fills a book with invented inspections (or takes one that was filled), then measures what a practice waits for: adding an inspection, each report, a check.
-// dotnet run -c Release --project tests/EdgeLens.LoadBench -- FOLDER [INSPECTIONS]
-if (args.Length == 0)
+// Speed of a large book and of the web app; what is printed is what DEVELOPERS.md and docs/web.md state.
+// dotnet run -c Release --project tests/EdgeLens.LoadBench -- FOLDER [INSPECTIONS]   fills a book with invented inspections (or takes one that was filled), then adds and reports
+// ... -- web FOLDER      every page of the web app over that book
+// ... -- upload          from upload to verdict, photographs of demo-images
+// ... -- phones          twenty uploads at once
+switch (args.FirstOrDefault())
 {
-    Console.Error.WriteLine("Give a FOLDER for the book, and if you like how many inspections (100000).");
-    return 1;
+    case "web" when args.Length == 2: return await WebPages.Run(args[1]);
+    case "upload": return await WebUploads.Run();
+    case "phones": return await WebUploads.RunPhones();
+    case null or "web":
+        Console.Error.WriteLine("Give a FOLDER for the book, and if you like how many inspections (100000); or: web FOLDER, upload, phones.");
+        return 1;
 }
 string folder = args[0];
 int inspections = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 100_000;
@@ -42,6 +50,9 @@ Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
 ReportSource source = new(book, Policy.Default, practice.LastDay, "bench");
 foreach (string turn in (string[])["first", "again"])
 {
+    PracticeFile? file = null;
+    Timed($"read the instruments in use ({turn})", () => file = PracticeFile.Read(book, WearSeries.FigureNames));
+    Timed($"plan them ({turn})", () => PracticeReview.Of(file!, source.Policy, source.Day, source.Planning));
     Report($"instrument report ({turn})", () => InstrumentReport.Build(source, practice.Sample, withUncertainty: true));
     Report($"cassette report ({turn})", () => ReviewReport.OfCassette(source, "K1"));
     Report($"practice review ({turn})", () => ReviewReport.OfPractice(source));
@@ -70,6 +81,7 @@ static TimeSpan Busy() => Process.GetCurrentProcess().TotalProcessorTime;
 static void Timed(string name, Action work)
 {
     long start = Stopwatch.GetTimestamp();
+    TimeSpan busy = Busy();
     work();
-    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
+    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{name}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.00} s; processor {(Busy() - busy).TotalSeconds:0.00} s"));
 }

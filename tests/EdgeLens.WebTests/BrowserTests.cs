@@ -1,3 +1,5 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
 using EdgeLens.Records.Inspections;
 using Microsoft.Playwright;
 using Xunit;
@@ -41,9 +43,20 @@ public sealed class BrowserTests
         IPage desk = await NewPage(browser, server, 1280, 800);
         await SignIn(desk, "LC1", "desk-sign-in");
         await Shot(desk, "desk-review");
-        // By keyboard alone.
-        await desk.GetByRole(AriaRole.Link, new() { Name = "C-07" }).FocusAsync();
+        // By keyboard alone: the first step leads past the navigation, the next ones through the queue in its order.
+        await desk.Keyboard.PressAsync("Tab");
+        await Assertions.Expect(desk.GetByRole(AriaRole.Link, new() { Name = "Skip to the content" })).ToBeFocusedAsync();
+        await Focused(desk);
         await desk.Keyboard.PressAsync("Enter");
+        await desk.Keyboard.PressAsync("Tab");
+        await Assertions.Expect(desk.Locator(".choices a").First).ToBeFocusedAsync();
+        await Focused(desk);
+        await desk.Keyboard.PressAsync("Enter");
+        await desk.GetByRole(AriaRole.Link, new() { Name = "Compare two dates" }).FocusAsync();
+        await desk.Keyboard.PressAsync("Enter");
+        await Laid(desk);
+        await Shot(desk, "desk-compare");
+        await desk.GoBackAsync();
         await desk.GetByLabel("Comment").FillAsync("I see the same under the loupe.");
         await Shot(desk, "desk-inspection");
         await desk.GetByRole(AriaRole.Button, new() { Name = "Sign off" }).FocusAsync();
@@ -52,7 +65,59 @@ public sealed class BrowserTests
         Assert.True(Assert.Single(server.Book.Current<SignOff>()).Agrees);
         await desk.GetByRole(AriaRole.Link, new() { Name = "Practice" }).ClickAsync();
         await Shot(desk, "desk-practice");
+        foreach ((int width, int height) in new[] { (360, 740), (1280, 800) })
+            foreach ((string code, string[] paths) in PagesOf(server))
+            {
+                IPage page = await NewPage(browser, server, width, height);
+                await SignIn(page, code, $"{width}-{code}-sign-in");
+                foreach (string path in paths)
+                {
+                    await page.GotoAsync(path);
+                    await Shot(page, $"{width}-{code}{path.Split('?')[0].Replace('/', '-')}");
+                    await IsAccessible(page, path);
+                }
+                await page.Context.CloseAsync();
+            }
         Assert.DoesNotContain(_complaints, c => c.Contains("Content Security Policy", StringComparison.Ordinal));
+    }
+
+    /// <summary>Every page that a role has, and one that it has not; without the reports, whose policy lets no script in, axe's neither.</summary>
+    private static IEnumerable<(string Code, string[] Paths)> PagesOf(RunningServer server)
+    {
+        string inspection = $"/inspections/{server.Book.Current<InspectionEntry>()[^1].Id}", compare = $"/compare?now={server.Book.Current<InspectionEntry>()[^1].Id}";
+        string[] all = [inspection, compare, "/no-such-page"];
+        yield return ("NU1", ["/capture", "/capture/photograph?instrument=C-07&end=1", "/capture/photograph", "/capture/offline", "/capture/held", "/capture/waiting?job=none", .. all]);
+        yield return ("LC1", ["/review", "/practice", .. all]);
+        yield return ("MA1", ["/practice", "/review", .. all]);
+    }
+
+    /// <summary>Rules of WCAG 2.0 to 2.2, levels A and AA, as axe-core checks them.</summary>
+    internal static async Task IsAccessible(IPage page, string path)
+    {
+        AxeResult found = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] } });
+        Assert.NotEmpty(found.Passes);
+        Assert.True(found.Violations.Length == 0, $"{path} at {page.ViewportSize!.Width} px: {string.Join("; ", found.Violations.Select(v => $"{v.Impact} {v.Id}: {string.Join(", ", v.Nodes.Select(n => n.Html))}"))}");
+    }
+
+    /// <summary>What has the focus shows it by an outline.</summary>
+    private static async Task Focused(IPage page) => Assert.True(await page.EvaluateAsync<double>("parseFloat(getComputedStyle(document.activeElement).outlineWidth)") >= 2, "The focus is not seen.");
+
+    /// <summary>The range moves the border, by keyboard too.</summary>
+    private static async Task Laid(IPage page)
+    {
+        ILocator range = page.GetByRole(AriaRole.Slider);
+        await range.FocusAsync();
+        await Focused(page);
+        Assert.Equal("inset(0px 0px 0px 50%)", await Clip());
+        await page.Keyboard.PressAsync("ArrowRight");
+        Assert.Equal("inset(0px 0px 0px 51%)", await Clip());
+        await page.Keyboard.PressAsync("Home");
+        Assert.Contains(await Clip(), (string[])["inset(0px)", "inset(0px 0px 0px 0%)"]);
+        await page.Keyboard.PressAsync("PageUp");
+        foreach (string name in (string[])["then", "now"]) Assert.True(await page.Locator($".{name} img").EvaluateAsync<int>("i => i.naturalWidth") == 1600, $"The picture {name} is not shown.");
+        Assert.Equal(await page.Locator(".then img").EvaluateAsync<double>("i => i.getBoundingClientRect().top"), await page.Locator(".now img").EvaluateAsync<double>("i => i.getBoundingClientRect().top"));
+
+        Task<string> Clip() => page.Locator(".now img").EvaluateAsync<string>("i => getComputedStyle(i).clipPath");
     }
 
     private async Task<IPage> NewPage(IBrowser browser, RunningServer server, int width, int height)
@@ -72,6 +137,7 @@ public sealed class BrowserTests
         await page.GetByLabel("Staff code").FillAsync(code);
         await page.GetByLabel("PIN").FillAsync(RunningServer.Pin);
         await Shot(page, shot);
+        await IsAccessible(page, "/sign-in");
         await page.GetByRole(AriaRole.Button, new() { Name = "Sign in" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Sign out" }).WaitForAsync();
     }

@@ -174,6 +174,7 @@ public sealed class OfflineTests
     private static async Task Thumb(IPage page, string name)
     {
         await BrowserTests.Shot(page, "phone-" + name);
+        await BrowserTests.IsAccessible(page, name);
         string[] small = await page.EvaluateAsync<string[]>(
             """
             () => [...document.querySelectorAll('a, button, input:not([type=hidden]), select, summary')]

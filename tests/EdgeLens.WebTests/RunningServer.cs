@@ -4,6 +4,7 @@ using EdgeLens.Assessment.Policies;
 using EdgeLens.Cli.Books;
 using EdgeLens.Cli.Files;
 using EdgeLens.Cli.Inspecting;
+using EdgeLens.Cli.Isolation;
 using EdgeLens.Records.Entries;
 using EdgeLens.Records.Instruments;
 using EdgeLens.Records.Practices;
@@ -23,9 +24,11 @@ internal sealed class RunningServer : IAsyncDisposable
 
     public static readonly (string Code, Role Role)[] Staff = [("NU1", Role.Nurse), ("LC1", Role.LeadClinician), ("MA1", Role.Manager)];
 
+    private readonly MeasuringProcesses? _processes;
+
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("edgelens-web-");
 
-    private RunningServer(Func<IPAddress?, bool>? isThisMachine, MeasureCapture? measure)
+    private RunningServer(Func<IPAddress?, bool>? isThisMachine, MeasureCapture? measure, bool measureApart)
     {
         Folder = Path.Combine(_folder.FullName, "book");
         Book = BookFolder.Create(Folder, "TEST", null, TimeProvider.System);
@@ -41,13 +44,16 @@ internal sealed class RunningServer : IAsyncDisposable
         ]);
         StaffFile staff = new(Folder);
         foreach ((string code, Role role) in Staff) staff.Set(code, role, Pin);
-        ViewReader reader = new(InputFile.Card(null), null, Policy.Default, Said.Add);
+        CaptureMeasurer measurer = new(Book, Policy.Default, new ViewReader(InputFile.Card(null), null, Policy.Default, Said.Add) { Registers = true }, null);
+        if (measureApart) _processes = new(["serve", "--book", Folder, "--measuring"], MeasuringLimits.Default, Said.Add);
         App = WebServer.Build(new()
         {
             Book = Book,
             BookFolder = Folder,
             Policy = Policy.Default,
-            Measure = measure ?? new CaptureMeasurer(Book, Policy.Default, reader, null).Measure,
+            Measure = measure ?? (_processes is null ? measurer.Measure : _processes.Measure),
+            Prepare = _processes is null ? null : _processes.Prepare,
+            Register = measurer.Register,
             ProgramVersion = "test",
             Clock = TimeProvider.System,
             Say = Said.Add,
@@ -66,9 +72,9 @@ internal sealed class RunningServer : IAsyncDisposable
 
     public Uri Url => new(App.Urls.Single());
 
-    public static async Task<RunningServer> Start(Func<IPAddress?, bool>? isThisMachine = null, MeasureCapture? measure = null)
+    public static async Task<RunningServer> Start(Func<IPAddress?, bool>? isThisMachine = null, MeasureCapture? measure = null, bool measureApart = false)
     {
-        RunningServer server = new(isThisMachine, measure);
+        RunningServer server = new(isThisMachine, measure, measureApart);
         await server.App.StartAsync();
         return server;
     }
@@ -94,6 +100,7 @@ internal sealed class RunningServer : IAsyncDisposable
     {
         await App.StopAsync();
         await App.DisposeAsync();
+        _processes?.Dispose();
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
         _folder.Delete(recursive: true);
     }

@@ -10,6 +10,7 @@ using EdgeLens.Geometry.Figures;
 using EdgeLens.Imaging.Calibration;
 using EdgeLens.Records.Inspections;
 using EdgeLens.Records.Instruments;
+using EdgeLens.Records.Review;
 using EdgeLens.Reports;
 using EdgeLens.Reports.Json;
 using EdgeLens.Store;
@@ -33,8 +34,7 @@ internal sealed class BookInspector(RecordBook book, Policy policy, ReportContex
     }
 
     /// <summary>The last as-new inspection of a working end that has photographs.</summary>
-    public InspectionEntry? AsNew(WorkingEnd end) => book.CurrentOf<InspectionEntry>(end.Instrument)
-        .Where(i => i.End == end.End && i.IsAsNew && book.Photographs(i.Id).Count > 0).OrderBy(i => i.When).ThenBy(i => i.Id).LastOrDefault();
+    public InspectionEntry? AsNew(WorkingEnd end) => AsNewInspection.Of(book, end.Instrument, end.End);
 
     /// <summary>A photograph and what is known of it, for measuring.</summary>
     public static ListedPhotograph Listed(PhotographRow row, string path) => new(

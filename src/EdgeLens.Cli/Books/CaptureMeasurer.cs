@@ -26,6 +26,24 @@ namespace EdgeLens.Cli.Books;
 /// <param name="print">The practice's card as measured by caliper; null: not measured.</param>
 internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader reader, PrintMeasurement? print)
 {
+    /// <summary>As-new days in memory: what is photographed in one session is one or two cassettes of some ten instruments.</summary>
+    private const int KeptDays = 32;
+
+    private readonly KeptReadings _kept = new(KeptDays);
+    private int _isWarm;
+
+    /// <summary>Measures the as-new photographs of a working end, so that a later one of it need not wait for them.</summary>
+    public void Prepare(WorkingEnd end)
+    {
+        ReportContext context = new(Terminal.ProgramVersion, null, false);
+        BookInspector inspector = new(book, policy, context);
+        if (inspector.AsNew(end) is not { } asNew || inspector.Kept(asNew) is not { } day) return;
+        // The first time everything is run once to the report: what runs first is compiled first, which takes as long as measuring.
+        bool isFirst = Interlocked.Exchange(ref _isWarm, 1) == 0;
+        InspectedDay seen = EndInspector().Inspect(BookInspector.Listed(end, isFirst ? [day, day with { IsAsNew = false }] : [day]))[^1];
+        if (isFirst && ReportFolder.Shown(seen) is not null) ReportFolder.Html(seen, context);
+    }
+
     /// <summary>One upload. What cannot be measured does not enter the book: it is to be taken again at once. What is good but leaves a question is asked.</summary>
     public CaptureOutcome Measure(CaptureRequest request)
     {
@@ -75,9 +93,9 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
         if (request.Moment == InspectionMoment.AfterSharpening && new CapturedSharpening(book, inspector).Before(request, end) is { } before)
         {
             found = found with { Sharpening = new(CapturedSharpening.Row(book, request, end, before), before.Id) };
-            sharpened = CapturedSharpening.Compare(new WorkingEndInspector(reader, policy, _ => { }), end, inspector.Kept(before)!, today);
+            sharpened = CapturedSharpening.Compare(EndInspector(), end, inspector.Kept(before)!, today);
         }
-        return new(found, Picture(seen), ReportFolder.Html(seen, context), null) { SharpeningText = sharpened };
+        return new(found, Picture(seen), ReportFolder.Html(seen, context), null) { SharpeningText = sharpened, Registered = Registered(seen, request.IsAsNew ? null : inspector.AsNew(end)?.Id) };
     }
 
     /// <summary>A toe or side view joins the face view of its day: the inspection is judged anew, with the angles, and takes the place of the one without.</summary>
@@ -94,13 +112,13 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
         ImmutableArray<NewPhotograph> photographs = [new(kept with { Position = 0 }, null), photograph with { Row = photograph.Row with { Position = 1 } }];
         NewInspection found = inspector.Found(seen, request.By, face.Time, origin, photographs);
         found = found with { Entry = found.Entry with { Moment = face.Moment, Corrects = face.Id, CorrectionReason = $"{photograph.Row.View.ToString().ToLowerInvariant()} view added" } };
-        return new(found, Picture(seen), ReportFolder.Html(seen, context), null);
+        return new(found, Picture(seen), ReportFolder.Html(seen, context), null) { Registered = Registered(seen, face.IsAsNew ? null : inspector.AsNew(end)?.Id) };
     }
 
     private InspectedDay Inspect(WorkingEnd end, BookInspector inspector, ListedInspection today, long? except = null)
     {
         ListedInspection? baseline = today.IsAsNew || inspector.AsNew(end) is not { } first || first.Id == except ? null : inspector.Kept(first);
-        return new WorkingEndInspector(reader, policy, _ => { }).Inspect(BookInspector.Listed(end, baseline is null ? [today] : [baseline, today]))[^1];
+        return EndInspector().Inspect(BookInspector.Listed(end, baseline is null ? [today] : [baseline, today]))[^1];
     }
 
     private (BookInspector, ReportContext, FigureOrigin) Inspector()
@@ -109,6 +127,20 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
         ReportContext context = new(Terminal.ProgramVersion, practice?.Name, practice?.IsDemo ?? false);
         return (new(book, policy, context), context, practice?.IsDemo == true ? FigureOrigin.RenderedPhotographs : FigureOrigin.Photographs);
     }
+
+    /// <summary>The photograph of a kept inspection in the frame of the as-new one; null where they cannot be registered.</summary>
+    public RegisteredFace? Register(InspectionEntry inspection)
+    {
+        BookInspector inspector = new(book, policy, new(Terminal.ProgramVersion, null, false));
+        if (book.CurrentOf<WorkingEnd>(inspection.Instrument).FirstOrDefault(e => e.End == inspection.End) is not { } end) return null;
+        if (inspector.AsNew(end) is not { } asNew || inspector.Kept(asNew) is not { } first || inspector.Kept(inspection) is not { } day) return null;
+        InspectedDay seen = EndInspector().Inspect(BookInspector.Listed(end, inspection.Id == asNew.Id ? [first] : [first, day with { IsAsNew = false }]))[^1];
+        return seen.Picture?.Registered is { } picture ? new(asNew.Id, picture.Jpeg.ToArray()) : null;
+    }
+
+    private WorkingEndInspector EndInspector() => new(reader, policy, _ => { }, _kept);
+
+    private static RegisteredFace? Registered(InspectedDay seen, long? asNewId) => seen.Picture?.Registered is { } picture ? new(asNewId, picture.Jpeg.ToArray()) : null;
 
     private static string? Picture(InspectedDay seen) => ReportFolder.Shown(seen) is { } shown ? PhotographPicture.ToSvg(seen.Inspection, shown) : null;
 

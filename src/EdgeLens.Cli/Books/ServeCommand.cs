@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Net;
 using EdgeLens.Assessment.Policies;
 using EdgeLens.Cli.Commands;
+using EdgeLens.Cli.Isolation;
 using EdgeLens.Cli.Rim;
 using EdgeLens.Imaging.Calibration;
 using EdgeLens.Imaging.Cards;
@@ -23,9 +24,10 @@ internal static class ServeCommand
         Option<int> port = new("--port") { Description = "Port; 0 for any free one.", DefaultValueFactory = _ => 8370 };
         Option<string?> certificate = new("--certificate") { Description = $"Your certificate with its key as a PFX file; its password in the variable {CertificatePasswordVariable}. Without it the server makes one.", HelpName = "FILE" };
         Option<string[]> names = new("--host-name") { Description = "Name by which browsers call this server, besides its addresses and the machine's name.", HelpName = "NAME", AllowMultipleArgumentsPerToken = true };
+        Option<bool> measuring = new("--measuring") { Description = "For the server's own use: measures what it is told to on standard input.", Hidden = true };
         BarOptions bars = new("", "the practice's card");
         SetupOptions setup = new();
-        Command command = new("serve", "Serves the web app of a book to this machine or, over HTTPS, to the paired phones of the practice (docs/web.md).") { listen, port, certificate, names };
+        Command command = new("serve", "Serves the web app of a book to this machine or, over HTTPS, to the paired phones of the practice (docs/web.md).") { listen, port, certificate, names, measuring };
         options.AddTo(command);
         bars.AddTo(command);
         setup.AddTo(command);
@@ -38,13 +40,21 @@ internal static class ServeCommand
             PrintMeasurement? print = bars.Of(parsed, card);
             Policy policy = setup.Policy(parsed);
             TextWriter console = TextWriter.Synchronized(terminal.Error);
-            CaptureMeasurer measurer = new(book, policy, setup.Reader(parsed, card, terminal with { Error = console }), print);
+            CaptureMeasurer measurer = new(book, policy, setup.Reader(parsed, card, terminal with { Error = console }, registers: true), print);
+            if (parsed.GetValue(measuring))
+            {
+                MeasuringWorker.Run(measurer, Console.OpenStandardInput(), Console.OpenStandardOutput());
+                return (int)ExitCode.Done;
+            }
+            using MeasuringProcesses processes = new([.. parsed.Tokens.Select(t => t.Value), measuring.Name], MeasuringLimits.Default, console.WriteLine);
             WebServer.Run(new()
             {
                 Book = book,
                 BookFolder = options.Folder(parsed),
                 Policy = policy,
-                Measure = measurer.Measure,
+                Measure = processes.Measure,
+                Prepare = processes.Prepare,
+                Register = processes.Register,
                 ProgramVersion = Terminal.ProgramVersion,
                 Clock = terminal.Clock,
                 Say = console.WriteLine,

@@ -38,12 +38,13 @@ internal sealed class SetupOptions
     /// <param name="parsed">The command line.</param>
     /// <param name="card">In the photographs.</param>
     /// <param name="terminal">For complaints.</param>
-    public ViewReader Reader(ParseResult parsed, CardDescription card, Terminal terminal)
+    /// <param name="registers">As <see cref="ViewReader.Registers"/>.</param>
+    public ViewReader Reader(ParseResult parsed, CardDescription card, Terminal terminal, bool registers = false)
     {
         LensProfile? lens = InputFile.Lens(parsed.GetValue(_lens));
         if (lens?.VerificationDue is { } due && due < terminal.Today)
             terminal.Error.WriteLine(FormattableString.Invariant($"The lens profile {lens.Name} was due for verification by {due:yyyy-MM-dd}: see docs/verification.md."));
-        return new(card, lens, Policy(parsed), terminal.Error.WriteLine);
+        return new(card, lens, Policy(parsed), terminal.Error.WriteLine) { Registers = registers };
     }
 
     /// <summary>What measures and judges the photographs.</summary>

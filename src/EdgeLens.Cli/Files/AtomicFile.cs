@@ -1,6 +1,6 @@
-using System.Globalization;
 using System.Text;
 using EdgeLens.Cli.Rim;
+using EdgeLens.Records.Files;
 
 namespace EdgeLens.Cli.Files;
 
@@ -17,38 +17,15 @@ public static class AtomicFile
     /// <exception cref="RimException">The file cannot be written; an older one is left as it was.</exception>
     public static void Write(string path, Action<Stream> write)
     {
-        string? neighbour = null;
         try
         {
             if (string.IsNullOrWhiteSpace(path) || path.Contains('\0', StringComparison.Ordinal)) throw new IOException("this is not a path");
-            string whole = Path.GetFullPath(path), folder = Path.GetDirectoryName(whole) ?? throw new IOException("this is a folder");
-            Directory.CreateDirectory(folder);
-            // On the same disk as the file, or taking its name would be a copy; with the process in its name, so that two runs don't write into one.
-            neighbour = Path.Combine(folder, "." + Path.GetFileName(whole) + "." + Environment.ProcessId.ToString(CultureInfo.InvariantCulture) + ".part");
-            using (FileStream stream = new(neighbour, FileMode.Create, FileAccess.Write, FileShare.None))
-            {
-                write(stream);
-                stream.Flush(flushToDisk: true);
-            }
-            File.Move(neighbour, whole, overwrite: true);
-        }
-        catch (Exception e)
-        {
-            if (neighbour is not null) Forget(neighbour);
-            if (!InputFile.IsOfTheDisk(e)) throw;
-            throw new RimException(ExitCode.File, $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}). Check the path, the rights and the room on the disk.", e);
-        }
-    }
-
-    private static void Forget(string neighbour)
-    {
-        try
-        {
-            File.Delete(neighbour);
+            Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(path)) ?? throw new IOException("this is a folder"));
+            WholeFile.Write(path, write);
         }
         catch (Exception e) when (InputFile.IsOfTheDisk(e))
         {
-            // The first failure is the one to be told.
+            throw new RimException(ExitCode.File, $"{path}: the file cannot be written ({e.Message.TrimEnd('.')}). Check the path, the rights and the room on the disk.", e);
         }
     }
 }

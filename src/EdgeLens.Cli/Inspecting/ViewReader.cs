@@ -20,6 +20,9 @@ namespace EdgeLens.Cli.Inspecting;
 /// <param name="trace">Told where the program broke down, if it does.</param>
 public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy policy, Action<string> trace)
 {
+    /// <summary>True: each face view is also drawn in the frame of its as-new outline.</summary>
+    public bool Registers { get; init; }
+
     /// <summary>Measures one file.</summary>
     /// <param name="photograph">File, and what the user knows of it.</param>
     /// <param name="family">As the user states it.</param>
@@ -87,7 +90,7 @@ public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy p
         if (ViewRecogniser.Contradiction(listed.View, seen) is { } wrong) return Refused(wrong);
         if (view == PhotographView.Face)
             return new FaceInspector(card, options).Measure(photo, calibration, family, listed.HeightOverCardMm, baseline).TryGet(out FaceResult? face, out refusal)
-                ? new(listed.Path, view, null, ExitCode.Done) { Face = face, Picture = WorkingEndPicture.Of(photo, face, baseline) }
+                ? new(listed.Path, view, null, ExitCode.Done) { Face = face, Picture = WorkingEndPicture.Of(photo, face, baseline) with { Registered = Registers ? RegisteredPicture.Of(photo, face, baseline) : null } }
                 : Refused(refusal);
         return new AngleInspector(card, options).Measure(photo, calibration, family, view).TryGet(out AngleMeasurement? angles, out refusal)
             ? new(listed.Path, view, null, ExitCode.Done) { Angles = angles, AnglePictures = AnglePicture.Of(photo, angles) }

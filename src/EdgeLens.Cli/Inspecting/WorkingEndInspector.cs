@@ -16,7 +16,8 @@ namespace EdgeLens.Cli.Inspecting;
 /// <param name="reader">Measures photographs.</param>
 /// <param name="policy">Whose limits.</param>
 /// <param name="progress">Told the path of each photograph before it is measured.</param>
-public sealed class WorkingEndInspector(ViewReader reader, Policy policy, Action<string> progress)
+/// <param name="kept">As-new days that were measured before; null: every one is measured.</param>
+public sealed class WorkingEndInspector(ViewReader reader, Policy policy, Action<string> progress, KeptReadings? kept = null)
 {
     /// <summary>The as-new day first, then the others, each compared with it.</summary>
     /// <param name="end">Photographs by day.</param>
@@ -24,7 +25,7 @@ public sealed class WorkingEndInspector(ViewReader reader, Policy policy, Action
     public ImmutableArray<InspectedDay> Inspect(ListedWorkingEnd end)
     {
         ListedInspection? asNew = end.Inspections.FirstOrDefault(d => d.IsAsNew);
-        DayReadings? baseline = asNew is null ? null : Read(end, asNew, null);
+        DayReadings? baseline = asNew is null ? null : kept?.Of(end.Family.Family, asNew, () => Read(end, asNew, null)) ?? Read(end, asNew, null);
         return
         [
             .. from day in end.Inspections

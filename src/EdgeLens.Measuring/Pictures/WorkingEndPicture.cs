@@ -22,6 +22,9 @@ public sealed record WorkingEndPicture(
     /// <summary>Each edge unrolled straight; empty for a refused photograph.</summary>
     public ImmutableArray<UnrolledEdge> Edges { get; init; } = [];
 
+    /// <summary>In the frame of the as-new outline; null where it was not asked for, or could not be registered.</summary>
+    public RegisteredPicture? Registered { get; init; }
+
     /// <summary>Longer side at most: more than a page or a screen shows, little enough for a report to be sent by mail.</summary>
     private const double LongestSidePx = 1600;
 

@@ -8,7 +8,7 @@ using EdgeLens.Measuring.Views;
 
 namespace EdgeLens.Measuring.ToeView;
 
-/// <summary>The contour of one lateral surface next to its corner, and the internal angle that it makes with the face.</summary>
+/// <summary>The end, for the eye, of one lateral surface next to its corner (contour or rim of the mirrored window), and the internal angle that it tells.</summary>
 /// <param name="Line">As fitted, leading from the corner down.</param>
 /// <param name="InternalAngleDeg">With the uncertainty from the contour, pose and alignment, without that of the face line.</param>
 /// <param name="Section">Outline from the corner down as far as the contour is straight and in focus.</param>
@@ -20,29 +20,40 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
     private const double GreatestTurnDeg = 15;
     private const int SearchOffsetPx = 16;
 
+    // Nearer to the side than two of the mirror's own uncertainties (the lobe's 2°) the rim may lie out of sight.
+    private const double LeastMirroredRad = 0.07;
+
     // Mean evidence of less than three standard deviations a block is what the best of some five hundred lines through noise reaches.
     private const double LeastScore = 3;
 
-    /// <summary>What rulings next to the contour, a bowed surface and the lens leave out, degrees; measured on rendered photographs.</summary>
+    /// <summary>What a bowed surface and the lens leave out at a contour, degrees; measured on rendered photographs.</summary>
     public const double ModelSigmaDeg = 0.7;
 
-    /// <summary>True where the surface turns out of sight at the toe, so that its contour is a ruling in focus; else the camera sees it as far as the heel.</summary>
+    /// <summary>
+    /// What the unevenness of ground steel does to a rim in the mirror, degrees: normals that scatter by 1.3° from place to place (15 µm) move it by w sin ψ times that, 3 µm, at some
+    /// dozen places over 0.18 mm of depth.
+    /// </summary>
+    public const double RimSigmaDeg = 0.85;
+
+    /// <summary>True where the surface ends in focus for the eye: where it turns out of sight at the toe, or mirrors the black window; else the camera sees it as far as the heel.</summary>
     /// <param name="edge">The toe's edge.</param>
     /// <param name="side">1 right in the picture, -1 left.</param>
-    public static bool TurnsAway(ToeEdge edge, int side) => -side * edge.ViewX + edge.ViewY / Math.Tan(NominalDeg * Math.PI / 180) > edge.Taper;
+    /// <param name="light">Where it ends.</param>
+    public static bool EndsInFocus(ToeEdge edge, int side, EdgeOfLight light) => light.Mirrored && light.AzimuthRad > LeastMirroredRad || light.AzimuthRad > edge.Taper && !light.Mirrored || edge.Folds(side);
 
-    /// <summary>Fits the contour of a side that turns away.</summary>
+    /// <summary>Fits the end of a side that ends in focus.</summary>
     /// <param name="picture">The photograph.</param>
     /// <param name="edge">The toe's edge.</param>
     /// <param name="side">1 for the lateral surface on the picture's right (the left one of the instrument), -1 for the other.</param>
+    /// <param name="light">Where the surface ends for the eye.</param>
     /// <param name="calibration">The card.</param>
     /// <param name="sharpening">Of the photograph.</param>
     /// <returns>The line, its angle's uncertainty without that of the face line; null where it is not seen.</returns>
-    public static LateralLine? Find(TonePicture picture, ToeEdge edge, int side, CardCalibration calibration, Sharpening sharpening)
+    public static LateralLine? Find(TonePicture picture, ToeEdge edge, int side, EdgeOfLight light, CardCalibration calibration, Sharpening sharpening)
     {
-        if (!TurnsAway(edge, side)) return null;
-        if (Seek(picture, edge, side, sharpening) is not { } fit) return null;
-        return fit.BlurAtLimit ? null : Result(picture, edge, side, calibration, fit, sharpening);
+        if (!EndsInFocus(edge, side, light)) return null;
+        if (Seek(picture, edge, side, light, sharpening) is not { } fit) return null;
+        return fit.BlurAtLimit ? null : Result(picture, edge, side, light, calibration, fit, sharpening);
     }
 
     /// <summary>Plain enough, and not turned to the end of the range: there it is some other line, cut off by the range.</summary>
@@ -53,9 +64,9 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
     }
 
     /// <summary>The contour sought and then fitted, twice: what the search takes for outermost lies up to five pixels outside, more than one fit moves.</summary>
-    private static StraightEdge? Seek(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
+    private static StraightEdge? Seek(TonePicture picture, ToeEdge edge, int side, EdgeOfLight light, Sharpening sharpening)
     {
-        SharpLine seen = Search(picture, edge, side, sharpening);
+        SharpLine seen = Search(picture, edge, side, light, sharpening);
         if (!IsContour(seen.Line, seen.Score, edge)) return null;
         double origin = (FromMm - 0.04) / edge.MmPerPx;
         Stretch part = Stretch.Between(seen.Line.At(FromMm / edge.MmPerPx - origin, 0), seen.Line.At(ToMm / edge.MmPerPx - origin, 0), seen.Line.At(seen.Line.LengthPx / 2, -50));
@@ -63,9 +74,9 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
         return IsContour(fit.Line, seen.Score, edge) ? fit : null;
     }
 
-    private static SharpLine Search(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
+    private static SharpLine Search(TonePicture picture, ToeEdge edge, int side, EdgeOfLight light, Sharpening sharpening)
     {
-        (double x, double y) = edge.Corner(side);
+        (double x, double y) = edge.OnEdge(side, light.AzimuthAt(0));
         Stretch guess = Guess(edge, side, x, y, FromMm - 0.04, ToMm);
         return SharpLine.Find(new LineStrip(picture, guess, 34, 34), new SharpStep(1.1, sharpening, 4), new SharpStep(4, default, 10), GreatestTurnDeg, SearchOffsetPx);
     }
@@ -74,10 +85,10 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
     /// Where the contour of the lateral surface, lengthened upwards, meets the cutting edge, and how usual an internal angle it makes (1 at 75°, falling
     /// as a normal law of 10°); null where it is not seen in focus.
     /// </summary>
-    public static (PixelPoint Place, double Usual)? CornerOf(TonePicture picture, ToeEdge edge, int side, Sharpening sharpening)
+    public static (PixelPoint Place, double Usual)? CornerOf(TonePicture picture, ToeEdge edge, int side, EdgeOfLight light, Sharpening sharpening)
     {
-        if (!edge.Folds(side) || Seek(picture, edge, side, sharpening) is not { } seen) return null;
-        (double x, double y) = edge.Corner(side);
+        if (!EndsInFocus(edge, side, light) || Seek(picture, edge, side, light, sharpening) is not { } seen) return null;
+        (double x, double y) = edge.OnEdge(side, light.AzimuthAt(0));
         PixelPoint corner = edge.At(x, y), from = seen.Line.Start;
         // Up the line to the corner's height over the face line.
         Vector2 down = edge.Along.Perpendicular;
@@ -92,30 +103,47 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
         return Stretch.Between(edge.At(x - side * c * from, y - s * from), edge.At(x - side * c * to, y - s * to), edge.At(0, y - s * (from + to) / 2));
     }
 
-    private static LateralLine Result(TonePicture picture, ToeEdge edge, int side, CardCalibration calibration, StraightEdge fit, Sharpening sharpening)
+    private static LateralLine Result(TonePicture picture, ToeEdge edge, int side, EdgeOfLight light, CardCalibration calibration, StraightEdge fit, Sharpening sharpening)
     {
         Vector2 face = CardDirection.Of(calibration, edge.At(-0.3, 0), edge.At(0.3, 0)), lateral = CardDirection.Of(calibration, fit.Line);
         double seen = Math.Acos(Math.Clamp(-side * face.Dot(lateral), -1, 1));
         double align = Quadrature.FromLimits(FaceToShank.AlignmentLimitDeg) * Math.PI / 180;
-        double value = Internal(seen, side * edge.ViewX, edge.ViewY);
-        double byX = (Internal(seen, side * edge.ViewX + align, edge.ViewY) - Internal(seen, side * edge.ViewX - align, edge.ViewY)) / 2;
-        double byY = (Internal(seen, side * edge.ViewX, edge.ViewY + align) - Internal(seen, side * edge.ViewX, edge.ViewY - align)) / 2;
-        Measured angle = new Measured(value, Quadrature.Sum(fit.AngleSigmaRad, byX, byY)).Scale(180 / Math.PI).WithAdded(ModelSigmaDeg);
+        double value = Internal(seen, edge, side, light);
+        double byX = Half(a => Internal(seen, edge with { ViewX = edge.ViewX + a }, side, light), align), byY = Half(a => Internal(seen, edge with { ViewY = edge.ViewY + a }, side, light), align);
+        double byLight = Half(a => Internal(seen, edge, side, light with { AzimuthRad = light.AzimuthRad + a }), light.SigmaRad);
+        double byTurn = Half(a => Internal(seen, edge, side, light with { PerMm = light.PerMm * (1 + a) }), EdgeOfLight.TurnShare);
+        Measured angle = new Measured(value, Quadrature.Sum(fit.AngleSigmaRad, byX, byY, byLight, byTurn)).Scale(180 / Math.PI).WithAdded(light.Mirrored ? RimSigmaDeg : ModelSigmaDeg);
         return new(fit.Line, angle, SectionTracer.Below(picture, fit.Line, (FromMm - 0.02) / edge.MmPerPx, angle.Value, sharpening, edge.MmPerPx));
     }
 
-    /// <summary>
-    /// Internal angle from the angle seen, radians: that of the ruling at which the surface turns out of sight, sin φ = -v + vy cot β, seen along the view.
-    /// </summary>
-    private static double Internal(double seenRad, double viewOut, double viewUp)
+    private static double Half(Func<double, double> f, double step) => (f(step) - f(-step)) / 2;
+
+    /// <summary>Internal angle from the angle seen, radians: that at which the surface's end, place by place, makes the line that is seen.</summary>
+    private static double Internal(double seenRad, ToeEdge edge, int side, EdgeOfLight light)
     {
         double beta = seenRad;
-        for (int i = 0; i < 4; i++)
-        {
-            (double s, double c) = Math.SinCos(beta);
-            double sine = Math.Clamp(viewUp * c / s - viewOut, 0, 0.9), cosine = Math.Sqrt(1 - sine * sine);
-            beta += seenRad - Math.Atan2(s - viewUp * sine * c, c * (cosine - viewOut * sine));
-        }
+        for (int i = 0; i < 6; i++) beta += seenRad - SeenRad(beta, edge, side, light);
         return beta;
     }
+
+    /// <summary>
+    /// Angle to the face line under which the end of the surface is seen. A place at depth d on the ruling ψ lies x = cos ψ (w - d cot β) beside the middle and
+    /// s = w (1 - sin ψ) + d cot β sin ψ behind the apex, and appears moved by s (vx, vy).
+    /// </summary>
+    internal static double SeenRad(double internalRad, ToeEdge edge, int side, EdgeOfLight light)
+    {
+        (double X, double Y) from = Place(FromMm), to = Place(ToMm);
+        return Math.Atan2(from.Y - to.Y, from.X - to.X);
+
+        (double X, double Y) Place(double depthMm)
+        {
+            (double sin, double cos) = Math.SinCos(light.Mirrored ? light.AzimuthAt(depthMm) : ContourRad(internalRad, edge, side));
+            double w = edge.HalfWidthMm.Value, inwards = depthMm / Math.Tan(internalRad), behind = w * (1 - sin) + inwards * sin;
+            return ((w - inwards) * cos + side * behind * edge.ViewX, behind * edge.ViewY - depthMm);
+        }
+    }
+
+    /// <summary>Azimuth of the ruling at which the surface turns out of sight: its normal is square to the view.</summary>
+    private static double ContourRad(double internalRad, ToeEdge edge, int side) =>
+        Math.Asin(Math.Clamp(edge.ViewY / Math.Tan(internalRad) - side * edge.ViewX, 0, 0.9));
 }

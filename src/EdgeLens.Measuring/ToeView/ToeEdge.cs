@@ -47,6 +47,41 @@ internal sealed record ToeEdge(
         return best;
     }
 
+    // A seen corner is where two fitted lines meet, 1.5 px; without one the edge's end is where the followed path ended, which may run on along other borders: 6 px rms on rendered toes.
+    private const double SeenEndPx = 1.5, UnseenEndPx = 6;
+
+    /// <summary>
+    /// The edge with the uncertainty that its two ends leave to its width, its middle and, since the U is seen as an arc of curvature vy / w, with the middle to its
+    /// direction.
+    /// </summary>
+    /// <param name="left">What is seen of the left side.</param>
+    /// <param name="right">The same on the right.</param>
+    public ToeEdge WithEnds(SeenSide left, SeenSide right)
+    {
+        double sigmaMm = Quadrature.Sum(End(left), End(right)) / 2;
+        return this with
+        {
+            HalfWidthMm = HalfWidthMm.WithAdded(sigmaMm),
+            MiddleSigmaMm = Quadrature.Sum(MiddleSigmaMm, sigmaMm),
+            TurnSigmaRad = Quadrature.Sum(TurnSigmaRad, ViewY * sigmaMm / HalfWidthMm.Value),
+        };
+
+        // A corner that says less than the path's end is no better than none.
+        double End(SeenSide side) => Math.Min(UnseenEndPx * MmPerPx, side.Corner is null ? double.MaxValue : Seen(side));
+
+        double Seen(SeenSide side) => Quadrature.Sum(SeenEndPx * MmPerPx, HalfWidthMm.Value * Math.Sin(side.Light.AzimuthAt(0)) * side.Light.SigmaAt(0));
+    }
+
+    /// <summary>A place of the toe's edge in the picture.</summary>
+    /// <param name="side">1 right in the picture, -1 left.</param>
+    /// <param name="azimuthRad">Of the edge's normal: 0 at the side, 90° at the apex.</param>
+    public (double AlongMm, double OutMm) OnEdge(int side, double azimuthRad)
+    {
+        (double sin, double cos) = Math.SinCos(azimuthRad);
+        double w = HalfWidthMm.Value, behind = w * (1 - sin);
+        return (side * w * cos + behind * ViewX, behind * ViewY);
+    }
+
     /// <summary>True where the U folds back at the toe on a side, so that the lateral surface there turns out of sight in focus.</summary>
     /// <param name="side">1 right in the picture, -1 left.</param>
     public bool Folds(int side) => ToeEdgeModel.Fold(ToeEdgeModel.Curve(HalfWidthMm.Value, Taper, ViewX, ViewY), side) is not null;

@@ -53,13 +53,13 @@ internal static class ToeEdgeModel
     /// <param name="candidate">Its frame.</param>
     /// <param name="path">The followed edge.</param>
     /// <param name="outlook">How the camera looks.</param>
-    /// <param name="leftCorner">Where the lateral surface's contour meets the edge on the left, if that is known; else the path's end is taken, which may overshoot.</param>
-    /// <param name="rightCorner">The same on the right.</param>
-    public static ToeEdge? Fit(ToeEdgeCandidate candidate, List<PathPoint> path, ToeOutlook outlook, PixelPoint? leftCorner = null, PixelPoint? rightCorner = null)
+    /// <param name="leftSide">Where the left lateral surface ends for the eye, if that is known; else the path's end is taken, which may overshoot.</param>
+    /// <param name="rightSide">The same on the right.</param>
+    public static ToeEdge? Fit(ToeEdgeCandidate candidate, List<PathPoint> path, ToeOutlook outlook, SeenSide? leftSide = null, SeenSide? rightSide = null)
     {
         double mm = outlook.MmPerPx;
         (double vx, double vy) = outlook.InFrameOf(candidate.Along);
-        double? leftMm = Along(leftCorner), rightMm = Along(rightCorner);
+        double? leftMm = Along(leftSide?.Corner), rightMm = Along(rightSide?.Corner);
         PathPoint[] points = [.. path.Where((p, i) => i % 2 == 0 && !(p.Along * mm < leftMm - 0.02) && !(p.Along * mm > rightMm + 0.02))];
         if (points.Length < 12) return null;
         if (path.Count * mm < 0.45) return null;
@@ -75,6 +75,11 @@ internal static class ToeEdgeModel
             if (best is null || fit.SumOfSquares < best.SumOfSquares) best = fit;
         }
         return best is null ? null : Result(candidate, points, x, y, best, vx, vy, mm);
+
+        double EndSigma(SeenSide? seen) => seen is { Corner: not null } s ? Math.Max(3 * mm, HalfWidthMm * Math.Sin(s.Light.AzimuthAt(0)) * s.Light.SigmaAt(0)) : 3 * mm;
+
+        double? End((double X, double Y)[] curve, ReadOnlySpan<double> p, int side, SeenSide? seen) =>
+            seen is { Corner: not null } s ? p[3] * (side * Math.Cos(s.Light.AzimuthAt(0)) + (1 - Math.Sin(s.Light.AzimuthAt(0))) * p[4]) : Fold(curve, side);
 
         double? Along(PixelPoint? corner) =>
             corner is { } q ? ((q.X - candidate.Middle.X) * candidate.Along.X + (q.Y - candidate.Middle.Y) * candidate.Along.Y) * mm : null;
@@ -92,9 +97,9 @@ internal static class ToeEdgeModel
                 r[i] = d / Math.Sqrt(1 + d * d / (SoftLimit * SoftLimit)) / Math.Sqrt(Correlation / 2);
             }
             (left, right) = (leftMm - p[2] ?? left + overshoot, rightMm - p[2] ?? right - overshoot);
-            // On a side where the U folds back, the path must end where the fold is, to 3 px.
-            r[^6] = Fold(curve, -1) is { } foldLeft ? Math.Clamp((left - foldLeft) / mm / 3, -4, 4) : 0;
-            r[^5] = Fold(curve, 1) is { } foldRight ? Math.Clamp((right - foldRight) / mm / 3, -4, 4) : 0;
+            // On a side where the U folds back, the path must end where the fold is, to 3 px; a corner that is seen stands where the side ends for the eye.
+            r[^6] = End(curve, p, -1, leftSide) is { } foldLeft ? Math.Clamp((left - foldLeft) / EndSigma(leftSide), -4, 4) : 0;
+            r[^5] = End(curve, p, 1, rightSide) is { } foldRight ? Math.Clamp((right - foldRight) / EndSigma(rightSide), -4, 4) : 0;
             r[^4] = (p[3] - HalfWidthMm) / HalfWidthSigmaMm;
             r[^3] = (p[4] - vx) / ViewSigma;
             r[^2] = (p[5] - vy) / ViewSigma;

@@ -13,10 +13,13 @@ namespace EdgeLens.Measuring.ToeView;
 internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRad, double Explained)
 {
     // Depths below the face. Above: the rounding of a dull edge (tangent length 1.3 radii, 60 µm for 45 µm). Below: where the smallest toes turn to the back.
-    private const double FromMm = 0.06, ToMm = 0.31;
+    private const double FromMm = 0.07, ToMm = 0.29;
 
-    // Nearer to the side a ruling hides behind the contour, or lies beside the steel where the width is taken 3 % too great; nearer to the middle all rulings are upright, and left and right surface run into each other.
-    private const double BesideContourRad = 0.25, FarthestRad = 1.05, NearerRad = 0.85;
+    // Nearer to the middle all rulings are upright, and left and right surface run into each other.
+    private const double FarthestRad = 1.05, NearerRad = 0.85;
+
+    // Width of the mirrored rim: the lobe of ground steel, ± 2 to 4° of its normal.
+    private const double RimRad = 0.12;
     private const double StepPx = 0.9;
     private const double StartDeg = 75, LeastDeg = 50, GreatestDeg = 92;
 
@@ -32,8 +35,8 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     /// <summary>Fits the toe.</summary>
     /// <param name="picture">The photograph.</param>
     /// <param name="edge">Start and prior: face line, middle, half width, view.</param>
-    /// <param name="leftCorner">Where contour and face line meet on the picture's left; null where none is seen.</param>
-    /// <param name="rightCorner">The same on the right.</param>
+    /// <param name="left">What is seen of the picture's left side.</param>
+    /// <param name="right">The same on the right.</param>
     /// <returns>The fit; null where the toe is too small in the picture.</returns>
     /// <remarks>
     /// The lateral surface is ruled: at the place of the toe where the edge's normal has the azimuth ψ it falls along l = (-cos ψ cos β, -sin β, -sin ψ cos β), and its
@@ -42,17 +45,21 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     /// All are fitted at once: the brightness of each ruling is its mean; gain and offset of each depth (to second order, one set for each side) are free, since a light
     /// is not infinitely far. What is left over is noise and the unevenness of the steel. Needs no contour: also a surface that the camera looks onto is measured.
     /// </remarks>
-    public static ToeLight? FitTwice(TonePicture picture, ToeEdge edge, PixelPoint? leftCorner, PixelPoint? rightCorner)
+    public static ToeLight? FitTwice(TonePicture picture, ToeEdge edge, SeenSide left, SeenSide right)
     {
-        if (Fit(picture, edge, leftCorner, rightCorner, FarthestRad) is not { } whole || Fit(picture, edge, leftCorner, rightCorner, NearerRad) is not { } part) return null;
+        if (Fit(picture, edge, left, right, FarthestRad) is not { } whole || Fit(picture, edge, left, right, NearerRad) is not { } part) return null;
         // The part holds two thirds of the rulings; of what the model leaves out, which changes along the toe, the whole has about as much as the two differ.
-        return whole with { RightRad = whole.RightRad.WithAdded(part.RightRad.Value - whole.RightRad.Value), LeftRad = whole.LeftRad.WithAdded(part.LeftRad.Value - whole.LeftRad.Value) };
+        // The pattern shrinks by cot β / w a depth: it tells the two only together, and what it seems to tell of the width alone is the unevenness of the steel.
+        double width = edge.HalfWidthMm.StandardUncertainty / edge.HalfWidthMm.Value;
+        return whole with { RightRad = Widened(whole.RightRad, part.RightRad), LeftRad = Widened(whole.LeftRad, part.LeftRad) };
+
+        Measured Widened(Measured all, Measured two) => all.WithAdded(two.Value - all.Value).WithAdded(Math.Sin(2 * all.Value) / 2 * width);
     }
 
     /// <summary>The same over one range.</summary>
-    internal static ToeLight? Fit(TonePicture picture, ToeEdge edge, PixelPoint? leftCorner, PixelPoint? rightCorner, double farthestRad = FarthestRad)
+    internal static ToeLight? Fit(TonePicture picture, ToeEdge edge, SeenSide leftSeen, SeenSide rightSeen, double farthestRad = FarthestRad)
     {
-        Side right = Side.Of(edge, 1, farthestRad), left = Side.Of(edge, -1, farthestRad);
+        Side right = Side.Of(edge, 1, rightSeen.Light, farthestRad), left = Side.Of(edge, -1, leftSeen.Light, farthestRad);
         if (right.Count < 100 || left.Count < 100) return null;
         double noise = 1;
         int lights = right.Count + left.Count;
@@ -89,8 +96,8 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
             r[lights + 1] = (at[(int)P.Width] - 1) * edge.HalfWidthMm.Value / edge.HalfWidthMm.StandardUncertainty;
             r[lights + 2] = (at[(int)P.ViewX] - edge.ViewX) / ViewSigma;
             r[lights + 3] = (at[(int)P.ViewY] - edge.ViewY) / ViewSigma;
-            r[lights + 4] = rightCorner is { } a ? Corner(moved, a, 1) : 0;
-            r[lights + 5] = leftCorner is { } b ? Corner(moved, b, -1) : 0;
+            r[lights + 4] = rightSeen.Corner is { } a ? Corner(moved, a, 1, rightSeen.Light) : 0;
+            r[lights + 5] = leftSeen.Corner is { } b ? Corner(moved, b, -1, leftSeen.Light) : 0;
         }
 
         double BestStart(Side side)
@@ -107,11 +114,11 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
         }
     }
 
-    /// <summary>Distance of a seen corner from the model's, along the face line: w (a + sqrt (1 + a²)) from the middle, a the view along the face line outwards.</summary>
-    private static double Corner(ToeEdge edge, PixelPoint seen, int side)
+    /// <summary>Distance of a seen corner from the model's, over its uncertainty: pixels of the fit, and where the mirrored window ends.</summary>
+    private static double Corner(ToeEdge edge, PixelPoint seen, int side, EdgeOfLight light)
     {
-        double a = side * edge.ViewX, along = (seen.X - edge.Middle.X) * edge.Along.X + (seen.Y - edge.Middle.Y) * edge.Along.Y;
-        return (side * along - edge.HalfWidthMm.Value * (a + Math.Sqrt(1 + a * a)) / edge.MmPerPx) / CornerSigmaPx;
+        double azimuth = light.AzimuthAt(0), along = ((seen.X - edge.Middle.X) * edge.Along.X + (seen.Y - edge.Middle.Y) * edge.Along.Y) * edge.MmPerPx;
+        return (along - edge.OnEdge(side, azimuth).AlongMm) / Quadrature.Sum(CornerSigmaPx * edge.MmPerPx, edge.HalfWidthMm.Value * Math.Sin(azimuth) * light.SigmaAt(0));
     }
 
     private static ToeEdge Moved(ToeEdge edge, ReadOnlySpan<double> p) =>
@@ -128,10 +135,12 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     {
         private readonly int _side;
         private readonly double[] _azimuths, _depths, _odd, _even;
+        private readonly (double Sin, double Cos)[] _rulings;
 
-        private Side(int side, double[] azimuths, double[] depths)
+        private Side(int side, EdgeOfLight light, double[] azimuths, double[] depths)
         {
             (_side, _azimuths, _depths) = (side, azimuths, depths);
+            _rulings = [.. azimuths.SelectMany(a => depths.Select(d => Math.SinCos(a + Near(light, a) * (d - EdgeOfLight.MiddleDepthMm))))];
             _odd = [.. Enumerable.Range(0, depths.Length).Select(j => 2.0 * j / (depths.Length - 1) - 1)];
             double second = _odd.Sum(v => v * v) / _odd.Length;
             _even = [.. _odd.Select(v => v * v - second)];
@@ -139,13 +148,22 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
 
         public int Count => _azimuths.Length * _depths.Length;
 
-        public static Side Of(ToeEdge edge, int side, double farthestRad)
+        public static Side Of(ToeEdge edge, int side, EdgeOfLight light, double farthestRad)
         {
-            double step = StepPx * edge.MmPerPx / edge.HalfWidthMm.Value, contour = -side * edge.ViewX + edge.ViewY / Math.Tan(StartDeg * Math.PI / 180);
+            double step = StepPx * edge.MmPerPx / edge.HalfWidthMm.Value, contour = Math.Max(0, EdgeOfLight.AtContour(edge, side).AzimuthRad);
+            // A ruling so near to the contour that it lies beside the steel if the toe is narrower by twice its uncertainty is left out.
+            double beside = Math.Acos(1 / (1 + 2 * edge.HalfWidthMm.StandardUncertainty / edge.HalfWidthMm.Value));
             List<double> azimuths = [], depths = [];
-            for (double x = Math.Cos(farthestRad); x < Math.Cos(Math.Max(contour, 0) + BesideContourRad); x += step) azimuths.Add(Math.Acos(x));
+            for (double x = Math.Cos(farthestRad); x < Math.Cos(contour + beside); x += step) azimuths.Add(Math.Acos(x));
             for (double d = FromMm; d <= ToMm; d += StepPx * edge.MmPerPx) depths.Add(d);
-            return new(side, [.. azimuths], [.. depths]);
+            return new(side, light, [.. azimuths], [.. depths]);
+        }
+
+        /// <summary>How the azimuth of equal light changes with depth, rad/mm: next to the rim of the mirrored window as the rim does, away from it not at all.</summary>
+        private static double Near(EdgeOfLight light, double azimuthRad)
+        {
+            double away = (azimuthRad - light.AzimuthRad) / RimRad;
+            return light.PerMm * Math.Exp(-away * away);
         }
 
         /// <summary>Brightness less its ruling's mean, gain and offset of each depth taken away, over the noise.</summary>
@@ -185,9 +203,9 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
             double[] mean = new double[_azimuths.Length];
             for (int i = 0; i < _azimuths.Length; i++)
             {
-                (double sin, double cos) = Math.SinCos(_azimuths[i]);
                 for (int j = 0; j < n; j++)
                 {
+                    (double sin, double cos) = _rulings[i * n + j];
                     double fallen = _depths[j] / s, behind = w * (1 - sin) + fallen * sin * c;
                     PixelPoint p = edge.At(_side * (w * cos - fallen * cos * c) + behind * edge.ViewX, -_depths[j] + behind * edge.ViewY);
                     r[i * n + j] = picture.Sample(p.X, p.Y);

@@ -44,11 +44,12 @@ public static class ToeViewMeasurer
         double mmPerPx = BladeScale.MmPerPx(calibration, card);
         if (!TerminalShank.Find(photograph.Grey, region, mmPerPx).TryGet(out TerminalShank? shank, out Refusal? refusal)) return refusal;
         TonePicture picture = TonePicture.Of(photograph.Grey);
-        if (FindEdge(photograph.Grey, picture, calibration, shank, mmPerPx, sharpening) is not { } edge || edge.Seen < LeastSeen) return ToeUnseen;
-        return Assemble(picture, summary, calibration, family, sharpening, shank, edge);
+        if (FindEdge(photograph.Grey, picture, calibration, card, shank, mmPerPx, sharpening) is not { } edge || edge.Seen < LeastSeen) return ToeUnseen;
+        return Assemble(picture, summary, calibration, card, family, sharpening, shank, edge);
     }
 
-    private static ToeEdge? FindEdge(Mat grey, TonePicture picture, CardCalibration calibration, TerminalShank shank, double mmPerPx, Sharpening sharpening)
+    private static ToeEdge? FindEdge(
+        Mat grey, TonePicture picture, CardCalibration calibration, CardDescription card, TerminalShank shank, double mmPerPx, Sharpening sharpening)
     {
         ToeOutlook outlook = ToeOutlook.From(calibration, shank, BladeScale.BeforeCardMm, mmPerPx);
         Vector2 down = new Vector2(shank.Bottom.X - shank.Top.X, shank.Bottom.Y - shank.Top.Y).Unit, right = -1 * down.Perpendicular;
@@ -61,14 +62,23 @@ public static class ToeViewMeasurer
         {
             List<PathPoint> path = ToeEdgePath.Follow(picture, candidate, sharp, mmPerPx);
             if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } edge) continue;
-            (PixelPoint Place, double Usual)? left = LateralLine.CornerOf(picture, edge, -1, sharpening), other = LateralLine.CornerOf(picture, edge, 1, sharpening);
-            if (left is not null || other is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, left?.Place, other?.Place) ?? edge;
-            edge = FaceLine.Refine(picture, edge);
+            (SeenSide leftSide, double leftUsual) = See(picture, calibration, card, edge, -1, sharpening);
+            (SeenSide rightSide, double rightUsual) = See(picture, calibration, card, edge, 1, sharpening);
+            if (leftSide.Corner is not null || rightSide.Corner is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, leftSide, rightSide) ?? edge;
+            edge = FaceLine.Refine(picture, edge).WithEnds(leftSide, rightSide);
             // Below the toe's edge the light goes with the rulings; below a seam of heel or print it does not.
-            double explained = ToeLight.Fit(picture, edge, left?.Place, other?.Place)?.Explained ?? 0;
-            edges.Add(edge with { Seen = edge.Seen * explained * explained * (left?.Usual ?? 1) * (other?.Usual ?? 1) });
+            double explained = ToeLight.Fit(picture, edge, leftSide, rightSide)?.Explained ?? 0;
+            edges.Add(edge with { Seen = edge.Seen * explained * explained * leftUsual * rightUsual });
         }
         return Agreed(edges);
+    }
+
+    /// <summary>Where a side ends for the eye, its corner, and how usual an angle it makes there (1 where it is not seen).</summary>
+    private static (SeenSide Side, double Usual) See(TonePicture picture, CardCalibration calibration, CardDescription card, ToeEdge edge, int side, Sharpening sharpening)
+    {
+        EdgeOfLight light = EdgeOfLight.Of(calibration, card, edge, side);
+        (PixelPoint Place, double Usual)? corner = LateralLine.CornerOf(picture, edge, side, light, sharpening);
+        return (new(light, corner?.Place), corner?.Usual ?? 1);
     }
 
     /// <summary>
@@ -90,10 +100,11 @@ public static class ToeViewMeasurer
 
     private static double Distance(ToeEdge a, ToeEdge b) => new Vector2(a.Middle.X - b.Middle.X, a.Middle.Y - b.Middle.Y).Length;
 
-    private static AngleMeasurement Assemble(
-        TonePicture picture, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
+    private static Outcome<AngleMeasurement> Assemble(
+        TonePicture picture, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
     {
-        ToeLight? light = ToeLight.FitTwice(picture, edge, LateralLine.CornerOf(picture, edge, -1, sharpening)?.Place, LateralLine.CornerOf(picture, edge, 1, sharpening)?.Place);
+        SeenSide leftSide = See(picture, calibration, card, edge, -1, sharpening).Side, rightSide = See(picture, calibration, card, edge, 1, sharpening).Side;
+        ToeLight? light = ToeLight.FitTwice(picture, edge, leftSide, rightSide);
         if (light is not null) edge = light.Edge;
         Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank, FamilyTraits.Of(family));
         ImmutableArray<FittedLine>.Builder lines = ImmutableArray.CreateBuilder<FittedLine>();
@@ -101,20 +112,25 @@ public static class ToeViewMeasurer
         lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
         (Figure left, SectionProfile? leftSection) = Side(1, LineRole.LeftLateral);
         (Figure right, SectionProfile? rightSection) = Side(-1, LineRole.RightLateral);
+        // A line below which no lateral surface stands as one can may be any: a seam of the heel, the rim of a shadow.
+        if (leftSection is null && rightSection is null && !(IsUsual(light?.LeftRad) && IsUsual(light?.RightRad))) return ToeUnseen;
         bool given = offset.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg;
         Figure face = given ? FaceToShank.FaceAngleDeg(offset)
             : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
         CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
         Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
-        return new(summary, family, PhotographView.Toe, face, left, right, given ? edges : null, none, none, leftSection, rightSection, lines.ToImmutable());
+        return new AngleMeasurement(summary, family, PhotographView.Toe, face, left, right, given ? edges : null, none, none, leftSection, rightSection, lines.ToImmutable());
 
         (Figure Angle, SectionProfile? Section) Side(int side, LineRole role)
         {
-            if (!LateralSurface.Measure(picture, edge, side > 0 ? light?.RightRad : light?.LeftRad, side, calibration, sharpening).TryGet(out LateralSurface? line, out Refusal? refusal)) return (Figure.Missing($"{refusal.Reason} {refusal.Advice}"), null);
+            if (!LateralSurface.Measure(picture, edge, side > 0 ? light?.RightRad : light?.LeftRad, side, (side > 0 ? rightSide : leftSide).Light, calibration, sharpening).TryGet(out LateralSurface? line, out Refusal? refusal)) return (Figure.Missing($"{refusal.Reason} {refusal.Advice}"), null);
             lines.Add(new(role, line.Line.Start, line.Line.End));
             return (line.InternalAngleDeg, line.Section);
         }
     }
+
+    /// <summary>True for 60 to 90°: new ones have 70 to 80° (common practice), and more than ten degrees of wrong sharpening on both sides at once is not to be expected.</summary>
+    private static bool IsUsual(Measured? internalRad) => internalRad is { } b && Math.Abs(b.Value * 180 / Math.PI - 75) <= 15;
 
     private static Refusal PointedTip => new("pointed-tip", "The tip of a scaler is too narrow to show the line of its face, and its corners stand at the heel, out of focus.",
         "Judge the scaler by its face view.");

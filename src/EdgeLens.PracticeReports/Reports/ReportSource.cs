@@ -21,6 +21,9 @@ public sealed record ReportSource(IRecordBook Book, Policy Policy, DateOnly Day,
     /// <summary>How the practice plans.</summary>
     public PlanningOptions Planning { get; init; } = PlanningOptions.Default;
 
+    /// <summary>What the whole practice has to do.</summary>
+    public PracticeReview Review() => PracticeReview.Of(PracticeFile.Read(Book, WearSeries.FigureNames), Policy, Day, Planning);
+
     internal ReportAbout About(PracticeFile file) => new(file.Practice?.Name ?? Book.PracticeCode, ProgramVersion, Day, file.Practice?.IsDemo ?? false);
 
     internal static IEnumerable<Block> Cautions() => [new Heading("Before you act"), new Bullets(CautionSection.Cautions)];

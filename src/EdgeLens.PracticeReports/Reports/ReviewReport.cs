@@ -12,11 +12,12 @@ namespace EdgeLens.PracticeReports.Reports;
 public static class ReviewReport
 {
     /// <summary>Of the practice.</summary>
-    public static PracticeReport OfPractice(ReportSource source)
+    /// <param name="source">Book, policy, day.</param>
+    /// <param name="review">As <see cref="ReportSource.Review"/> makes it; null: it is made now.</param>
+    public static PracticeReport OfPractice(ReportSource source, PracticeReview? review = null)
     {
         ArgumentNullException.ThrowIfNull(source);
-        PracticeFile file = PracticeFile.Read(source.Book, WearSeries.FigureNames);
-        return Build(source, file, "Practice review", []);
+        return Build(source, review ?? source.Review(), "Practice review", []);
     }
 
     /// <summary>Of one cassette: the same, and all that lies in it.</summary>
@@ -27,12 +28,12 @@ public static class ReviewReport
         PracticeFile whole = PracticeFile.Read(source.Book, WearSeries.FigureNames);
         Records.Practices.Cassette cassette = whole.Cassettes.FirstOrDefault(c => c.Code == code) ?? throw new Records.Book.BookException($"The book has no cassette {code}; it has {string.Join(", ", whole.Cassettes.Select(c => c.Code))}.");
         PracticeFile file = whole with { WorkingEnds = [.. whole.WorkingEnds.Where(e => e.Cassette == code)], Stones = [] };
-        return Build(source, file, $"Cassette {code}: {cassette.Name}", [new Heading("In this cassette"), Contents(file)]);
+        return Build(source, PracticeReview.Of(file, source.Policy, source.Day, source.Planning), $"Cassette {code}: {cassette.Name}", [new Heading("In this cassette"), Contents(file)]);
     }
 
-    private static PracticeReport Build(ReportSource source, PracticeFile file, string title, ImmutableArray<Block> more)
+    private static PracticeReport Build(ReportSource source, PracticeReview review, string title, ImmutableArray<Block> more)
     {
-        PracticeReview review = PracticeReview.Of(file, source.Policy, source.Day, source.Planning);
+        PracticeFile file = review.File;
         PlanItem[] now = [.. review.Items.Where(i => i.Action is PlanAction.Retire or PlanAction.Resharpen or PlanAction.TouchUp or PlanAction.PhotographAgain or PlanAction.Inspect)];
         PlanItem[] orders = [.. review.Items.Where(i => i.Action == PlanAction.Order).DistinctBy(i => i.File.Instrument.Code)];
         PlanItem[] keep = [.. review.Items.Where(i => i.Action == PlanAction.Keep)];

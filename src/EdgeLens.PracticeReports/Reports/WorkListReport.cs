@@ -9,11 +9,12 @@ namespace EdgeLens.PracticeReports.Reports;
 public static class WorkListReport
 {
     /// <summary>Makes the list.</summary>
-    public static PracticeReport Build(ReportSource source)
+    /// <param name="source">Book, policy, day.</param>
+    /// <param name="review">As <see cref="ReportSource.Review"/> makes it; null: it is made now.</param>
+    public static PracticeReport Build(ReportSource source, PracticeReview? review = null)
     {
         ArgumentNullException.ThrowIfNull(source);
-        PracticeFile file = PracticeFile.Read(source.Book, WearSeries.FigureNames);
-        PracticeReview review = PracticeReview.Of(file, source.Policy, source.Day, source.Planning);
+        review ??= source.Review();
         PlanItem[] work = [.. review.Items.Where(i => i.Action is PlanAction.Resharpen or PlanAction.TouchUp)];
         PlanItem[] away = [.. review.Items.Where(i => i.Action == PlanAction.Retire)];
         return new(
@@ -33,6 +34,6 @@ public static class WorkListReport
                 .. review.Stones.IsEmpty ? [] : (Block[])[new Heading("Stones"), new Bullets(review.Stones)],
                 .. ReportSource.Cautions(),
             ],
-            source.About(file));
+            source.About(review.File));
     }
 }

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using EdgeLens.Records.Entries;
 using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Instruments;
+using EdgeLens.Records.Uses;
 
 namespace EdgeLens.Records.Book;
 
@@ -15,6 +17,30 @@ public interface IRecordBook : ICurrentRows
     /// <summary>The rows about some instruments that hold today, in the order of entry.</summary>
     /// <typeparam name="T">Kind of row.</typeparam>
     IReadOnlyList<T> CurrentOf<T>(params IReadOnlyCollection<string> instruments) where T : InstrumentEntry;
+
+    /// <summary>Grows with every row that is entered, by whatever process: as long as it stays the same, the book says the same. Costs a look at the end of each table.</summary>
+    long Revision { get; }
+
+    /// <summary>Some instruments as they hold today, in the order of entry.</summary>
+    IReadOnlyList<Instrument> Instruments(params IReadOnlyCollection<string> codes);
+
+    /// <summary>The working ends of all instruments that are not retired, in order of instrument and end. In a book of many years they are few among the instruments.</summary>
+    IReadOnlyList<EndInUse> EndsInUse();
+
+    /// <summary>What waits for a decision: the last inspection of each working end in use, if its verdict asks for something, it is not as-new and nobody has decided on it.</summary>
+    /// <returns>The most urgent verdict first, then the oldest.</returns>
+    IReadOnlyList<InspectionEntry> Undecided();
+
+    /// <summary>Sign-offs that name one of some inspections, in the order of entry.</summary>
+    IReadOnlyList<SignOff> SignOffsOn(params IReadOnlyCollection<long> inspections);
+
+    /// <summary>Procedures that name one of some instruments or cassettes, in order of day and entry.</summary>
+    IReadOnlyList<Procedure> ProceduresWith(IReadOnlyCollection<string> instruments, IReadOnlyCollection<string> cassettes);
+
+    /// <summary>How a stone was used, on whatever instruments.</summary>
+    /// <param name="stone">Its code.</param>
+    /// <param name="after">Sharpenings of later days are counted; null: all.</param>
+    StoneUse UseOf(string stone, DateOnly? after);
 
     /// <summary>One row, corrected or not; null when there is none.</summary>
     /// <typeparam name="T">Kind of row.</typeparam>

@@ -24,11 +24,8 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
     public static PracticeFile Read(IRecordBook book, IReadOnlyCollection<string> figureNames, string? only = null, bool withRetired = false)
     {
         ArgumentNullException.ThrowIfNull(book);
-        HashSet<string> retired = only is not null || withRetired ? [] :
-        [
-            .. book.Current<StateChange>().GroupBy(s => s.Instrument).Where(g => g.OrderBy(s => s.Day).ThenBy(s => s.Id).Last().State == InstrumentState.Retired).Select(g => g.Key),
-        ];
-        Instrument[] instruments = [.. book.Current<Instrument>().Where(i => (only is null || i.Code == only) && !retired.Contains(i.Code)).OrderBy(i => i.Code, StringComparer.Ordinal)];
+        IReadOnlyList<Instrument> found = only is not null ? book.Instruments(only) : withRetired ? book.Current<Instrument>() : book.Instruments([.. book.EndsInUse().Select(e => e.End.Instrument).Distinct()]);
+        Instrument[] instruments = [.. found.OrderBy(i => i.Code, StringComparer.Ordinal)];
         string[] codes = [.. instruments.Select(i => i.Code)];
         IReadOnlyList<T> Rows<T>() where T : InstrumentEntry => book.CurrentOf<T>(codes);
         ILookup<string, WorkingEnd> ends = Rows<WorkingEnd>().ToLookup(e => e.Instrument);
@@ -41,8 +38,8 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
         ILookup<(string, int), SharpeningRow> sharpenings = allSharpenings.ToLookup(s => (s.Instrument, s.End));
         ILookup<(string, int), RodTest> rods = Rows<RodTest>().ToLookup(r => (r.Instrument, r.End));
         Dictionary<long, InspectionEntry> byId = allInspections.ToDictionary(i => i.Id);
-        ILookup<(string, int), SignOff> signOffs = book.Current<SignOff>().Where(s => byId.ContainsKey(s.InspectionId)).ToLookup(s => (byId[s.InspectionId].Instrument, byId[s.InspectionId].End));
-        Procedure[] procedures = [.. book.Current<Procedure>().OrderBy(p => p.Day).ThenBy(p => p.Id)];
+        ILookup<(string, int), SignOff> signOffs = book.SignOffsOn([.. byId.Keys]).ToLookup(s => (byId[s.InspectionId].Instrument, byId[s.InspectionId].End));
+        IReadOnlyList<Procedure> procedures = book.ProceduresWith(codes, [.. placements.SelectMany(p => p).Select(p => p.Cassette).OfType<string>().Distinct()]);
 
         return new(
             book.Current<Practice>().SingleOrDefault(),
@@ -66,7 +63,7 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
     private static IEnumerable<InspectionEntry> LatestOfOccasion(IEnumerable<InspectionEntry> inspections) => inspections.GroupBy(i => i.Occasion).Select(g => g.MaxBy(i => i.Id)!);
 
     /// <summary>Procedures that name the instrument, or the cassette in which it lay that day.</summary>
-    private static ImmutableArray<Procedure> UsesOf(string instrument, Placement[] placements, Procedure[] procedures) =>
+    private static ImmutableArray<Procedure> UsesOf(string instrument, Placement[] placements, IReadOnlyList<Procedure> procedures) =>
         [.. procedures.Where(p => p.Instrument is { } named ? named == instrument : placements.LastOrDefault(l => l.Day <= p.Day)?.Cassette == p.Cassette)];
 }
 
@@ -77,21 +74,17 @@ public sealed record PracticeFile(Practice? Practice, ImmutableArray<Cassette> C
 /// <param name="LastFlatnessCheck">Null: never checked.</param>
 public sealed record StoneFile(Stone Stone, int NextZone, int UsedSinceWiped, StoneCare? LastFlatnessCheck)
 {
-    internal static ImmutableArray<StoneFile> Of(ICurrentRows book)
+    internal static ImmutableArray<StoneFile> Of(IRecordBook book)
     {
-        // Of retired instruments too: the stone was used all the same. Without a stone nothing is read.
-        IReadOnlyList<Stone> stones = book.Current<Stone>();
-        if (stones.Count == 0) return [];
-        IReadOnlyList<SharpeningRow> sharpenings = book.Current<SharpeningRow>();
-        ILookup<string, SharpeningRow> uses = sharpenings.Where(s => s.Stone is not null).ToLookup(s => s.Stone!);
         ILookup<string, StoneCare> care = book.Current<StoneCare>().ToLookup(c => c.Stone);
         return
         [
-            .. from stone in stones.OrderBy(s => s.Code, StringComparer.Ordinal)
-               let own = uses[stone.Code].OrderBy(s => s.When).ThenBy(s => s.Id).ToArray()
+            .. from stone in book.Current<Stone>().OrderBy(s => s.Code, StringComparer.Ordinal)
                let wiped = care[stone.Code].Where(c => c.WasWiped).MaxBy(c => c.Day)
                let flat = care[stone.Code].Where(c => c.IsFlat is not null).OrderBy(c => c.Day).ThenBy(c => c.Id).LastOrDefault()
-               select new StoneFile(stone, stone.NextZone(own.LastOrDefault(s => s.Zone is not null)?.Zone), own.Count(s => wiped is null || s.Day > wiped.Day), flat),
+               // Of retired instruments too: the stone was used all the same.
+               let use = book.UseOf(stone.Code, wiped?.Day)
+               select new StoneFile(stone, stone.NextZone(use.LastZone), use.Count, flat),
         ];
     }
 }

@@ -130,7 +130,9 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Remeasures");
 
-                    b.HasIndex("PracticeCode", "Instrument");
+                    b.HasIndex("PracticeCode", "Id");
+
+                    b.HasIndex("PracticeCode", "Instrument", "End", "Day");
 
                     b.ToTable("Inspections", (string)null);
                 });
@@ -199,7 +201,7 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("InspectionId");
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("SignOffs", (string)null);
                 });
@@ -234,6 +236,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Corrects")
                         .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("PracticeCode", "Instrument");
 
@@ -273,9 +277,9 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
-
                     b.HasIndex("PracticeCode", "Code");
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Instruments", (string)null);
                 });
@@ -310,6 +314,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Corrects")
                         .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("PracticeCode", "Instrument");
 
@@ -349,6 +355,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Corrects")
                         .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("PracticeCode", "Instrument");
 
@@ -397,6 +405,8 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
+                    b.HasIndex("PracticeCode", "Id");
+
                     b.HasIndex("PracticeCode", "Instrument");
 
                     b.ToTable("WorkingEnds", (string)null);
@@ -434,7 +444,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("LensProfiles", (string)null);
                 });
@@ -476,7 +486,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Verifications", (string)null);
                 });
@@ -513,7 +523,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Cassettes", (string)null);
                 });
@@ -550,7 +560,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Practices", (string)null);
                 });
@@ -585,7 +595,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Sites", (string)null);
                 });
@@ -624,7 +634,7 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("InspectionId");
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("SharpeningId");
 
@@ -674,7 +684,11 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
+                    b.HasIndex("PracticeCode", "Id");
+
                     b.HasIndex("PracticeCode", "Instrument");
+
+                    b.HasIndex("PracticeCode", "Stone", "Day");
 
                     b.ToTable("Sharpenings", (string)null);
                 });
@@ -711,7 +725,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Stones", (string)null);
                 });
@@ -749,7 +763,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("StoneCare", (string)null);
                 });
@@ -788,7 +802,7 @@ namespace EdgeLens.Store.Migrations
                     b.HasIndex("Corrects")
                         .IsUnique();
 
-                    b.HasIndex("PracticeCode");
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.ToTable("Procedures", (string)null);
                 });
@@ -829,6 +843,8 @@ namespace EdgeLens.Store.Migrations
 
                     b.HasIndex("Corrects")
                         .IsUnique();
+
+                    b.HasIndex("PracticeCode", "Id");
 
                     b.HasIndex("PracticeCode", "Instrument");
 

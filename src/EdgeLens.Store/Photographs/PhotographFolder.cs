@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using EdgeLens.Records.Book;
+using EdgeLens.Records.Files;
 
 namespace EdgeLens.Store.Photographs;
 
@@ -19,7 +20,7 @@ internal sealed class PhotographFolder(string folder)
         if (!Directory.Exists(shelf))
         {
             Directory.CreateDirectory(shelf);
-            DurableFile.SyncFolder(folder);
+            WholeFile.SyncFolder(folder);
         }
         DurableFile.Write(path, bytes);
         return sha256;

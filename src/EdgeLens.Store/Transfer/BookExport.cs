@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.IO.Compression;
+using EdgeLens.Records.Files;
 using EdgeLens.Store.Database;
 using EdgeLens.Store.Photographs;
 using Microsoft.EntityFrameworkCore;
@@ -35,7 +36,7 @@ public static class BookExport
     {
         ArgumentNullException.ThrowIfNull(book);
         ArgumentNullException.ThrowIfNull(clock);
-        string part = file + DurableFile.PartSuffix;
+        string part = file + WholeFile.PartSuffix;
         try
         {
             using BookReading reading = new(book);
@@ -60,7 +61,7 @@ public static class BookExport
                 stream.Flush(flushToDisk: true);
             }
             File.Move(part, file, overwrite: true);
-            DurableFile.SyncFolder(Path.GetDirectoryName(Path.GetFullPath(file))!);
+            WholeFile.SyncFolder(Path.GetDirectoryName(Path.GetFullPath(file))!);
             return manifest;
         }
         finally

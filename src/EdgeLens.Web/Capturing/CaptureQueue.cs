@@ -3,6 +3,7 @@ using System.Threading.Channels;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Records.Book;
 using EdgeLens.Records.Inspections;
+using EdgeLens.Records.Instruments;
 using Microsoft.Extensions.Hosting;
 
 namespace EdgeLens.Web.Capturing;
@@ -11,15 +12,22 @@ namespace EdgeLens.Web.Capturing;
 /// Uploads wait here, in the order they came, until one of few workers is free: decoding takes up to some 200 MB and a whole core, so twenty at once would stop the pages.
 /// What is measured is in the book before its job is done.
 /// </summary>
-internal sealed class CaptureQueue(MeasureCapture measure, IRecordBook book, KeptPages pages, HeldFolder held, TimeProvider clock, Action<string> complain) : BackgroundService
+internal sealed class CaptureQueue(
+    MeasureCapture measure, PrepareCapture? prepare, IRecordBook book, KeptPages pages, HeldFolder held, TimeProvider clock, Action<string> complain) : BackgroundService
 {
     /// <summary>Uploads that may wait. Twice the twenty phones of a large practice; at a second each the last waits under a minute.</summary>
     public const int Capacity = 40;
+
+    /// <summary>Working ends that are made ready for while nothing waits: as many phones may be about to photograph.</summary>
+    private const int MostExpected = 20;
 
     /// <summary>How long what came of an upload can be asked for.</summary>
     private static readonly TimeSpan KeptFor = TimeSpan.FromHours(1);
 
     private readonly Channel<CaptureJob> _waiting = Channel.CreateBounded<CaptureJob>(Capacity);
+
+    // Who goes on without photographing is overtaken by who comes later.
+    private readonly Channel<WorkingEnd> _expected = Channel.CreateBounded<WorkingEnd>(new BoundedChannelOptions(MostExpected) { FullMode = BoundedChannelFullMode.DropOldest });
     private readonly ConcurrentDictionary<string, CaptureJob> _jobs = [];
     private long _entered;
     private long _taken;
@@ -43,6 +51,12 @@ internal sealed class CaptureQueue(MeasureCapture measure, IRecordBook book, Kep
         }
     }
 
+    /// <summary>A working end is about to be photographed: as soon as nothing waits, what its photograph is compared with is measured.</summary>
+    public void Expect(WorkingEnd end)
+    {
+        if (prepare is not null) _expected.Writer.TryWrite(end);
+    }
+
     /// <summary>What became of what a device sent under an id of its own; null: it is not known (any more).</summary>
     public CaptureJob? FindSent(string sentId, string by) => _jobs.Values.Where(j => j.SentId == sentId && j.Request.By == by).MaxBy(j => j.Number);
 
@@ -51,16 +65,38 @@ internal sealed class CaptureQueue(MeasureCapture measure, IRecordBook book, Kep
     /// <summary>Uploads before this one; 0: it is being measured.</summary>
     public long Ahead(CaptureJob job) => Math.Max(0, job.Number - Interlocked.Read(ref _taken));
 
-    protected override Task ExecuteAsync(CancellationToken stoppingToken) => Task.WhenAll(Enumerable.Range(0, Workers).Select(_ => Task.Run(() => Work(stoppingToken), stoppingToken)));
+    protected override Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        // Also runs everything once before the first photograph comes.
+        foreach (EndInUse end in book.EndsInUse().Take(MostExpected)) Expect(end.End);
+        return Task.WhenAll(Enumerable.Range(0, Workers).Select(_ => Task.Run(() => Work(stoppingToken), stoppingToken)));
+    }
 
     private async Task Work(CancellationToken stopping)
     {
-        await foreach (CaptureJob job in _waiting.Reader.ReadAllAsync(stopping))
+        while (!stopping.IsCancellationRequested)
         {
-            Interlocked.Increment(ref _taken);
-            CaptureResult result = Measured(job.Request);
-            if (result.HeldId is null) Forget(job.Request.Path);
-            job.Done.SetResult(result);
+            if (_waiting.Reader.TryRead(out CaptureJob? job))
+            {
+                Interlocked.Increment(ref _taken);
+                CaptureResult result = Measured(job.Request);
+                if (result.HeldId is null) Forget(job.Request.Path);
+                job.Done.SetResult(result);
+            }
+            else if (_expected.Reader.TryRead(out WorkingEnd? end)) Prepare(end);
+            else await Task.WhenAny(_waiting.Reader.WaitToReadAsync(stopping).AsTask(), _expected.Reader.WaitToReadAsync(stopping).AsTask());
+        }
+    }
+
+    private void Prepare(WorkingEnd end)
+    {
+        try
+        {
+            prepare!(end);
+        }
+        catch (Exception e)
+        {
+            complain(e.ToString());
         }
     }
 
@@ -74,6 +110,7 @@ internal sealed class CaptureQueue(MeasureCapture measure, IRecordBook book, Kep
             if (outcome.Found is not { } found) return new(null, outcome.Refusal ?? throw new InvalidOperationException("Neither found nor refused."));
             InspectionEntry entered = book.Append(found);
             pages.Keep(entered.Id, outcome.PictureSvg, outcome.ReportHtml);
+            if (outcome.Registered is { } registered) pages.Keep(entered.Id, registered);
             if (outcome.SharpeningText is { } text) pages.KeepSharpening(entered.Id, text);
             return new(entered.Id, null) { Tag = outcome.Tag };
         }

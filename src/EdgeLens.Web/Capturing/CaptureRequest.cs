@@ -39,6 +39,9 @@ public sealed record CaptureRequest(WorkingEnd? End, string By, string Path, str
 /// <param name="Refusal">Null when it was measured.</param>
 public sealed record CaptureOutcome(NewInspection? Found, string? PictureSvg, string? ReportHtml, Refusal? Refusal)
 {
+    /// <summary>The photograph in the frame of the as-new one; null: none.</summary>
+    public RegisteredFace? Registered { get; init; }
+
     /// <summary>Number of the tag that named the working end; null: none did.</summary>
     public int? Tag { get; init; }
 
@@ -55,5 +58,16 @@ public sealed record CaptureOutcome(NewInspection? Found, string? PictureSvg, st
     public long? EnteredAs { get; init; }
 }
 
+/// <summary>A photograph drawn in the frame of the as-new outline of its working end: laid over others of the same frame, the same steel lies at the same place.</summary>
+/// <param name="AsNewId">Row of the as-new inspection; null: the photograph is itself the as-new one, whose row is still to be made.</param>
+/// <param name="Jpeg">The file.</param>
+public sealed record RegisteredFace(long? AsNewId, byte[] Jpeg);
+
+/// <summary>Draws the photograph of an inspection in the frame of the as-new one; null where that cannot be done. Called from several threads.</summary>
+public delegate RegisteredFace? RegisterFace(InspectionEntry inspection);
+
 /// <summary>Reads, checks, measures and judges one photograph; called from several threads.</summary>
 public delegate CaptureOutcome MeasureCapture(CaptureRequest request);
+
+/// <summary>Makes ready for a photograph of a working end; called from several threads.</summary>
+public delegate void PrepareCapture(WorkingEnd end);

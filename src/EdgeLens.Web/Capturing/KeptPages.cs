@@ -18,6 +18,11 @@ internal sealed class KeptPages(string bookFolder)
         if (html is not null) WebFile.Write(PathOf(inspectionId, ".html"), Encoding.UTF8.GetBytes(html));
     }
 
+    /// <summary>Keeps a photograph in the frame of an as-new one; a later as-new one makes another frame.</summary>
+    public void Keep(long inspectionId, RegisteredFace face) => WebFile.Write(PathOf(inspectionId, face.AsNewId ?? inspectionId), face.Jpeg);
+
+    public byte[]? Registered(long inspectionId, long asNewId) => Read(PathOf(inspectionId, asNewId));
+
     /// <summary>What a sharpening did, a line each.</summary>
     public void KeepSharpening(long inspectionId, string text) => WebFile.Write(PathOf(inspectionId, ".sharpened.txt"), Encoding.UTF8.GetBytes(text));
 
@@ -29,6 +34,8 @@ internal sealed class KeptPages(string bookFolder)
     public byte[]? Report(long inspectionId) => Read(PathOf(inspectionId, ".html"));
 
     private static byte[]? Read(string path) => File.Exists(path) ? File.ReadAllBytes(path) : null;
+
+    private string PathOf(long id, long asNewId) => PathOf(id, string.Create(CultureInfo.InvariantCulture, $"-on-{asNewId}.jpg"));
 
     private string PathOf(long id, string ending) => Path.Combine(_folder, id.ToString(CultureInfo.InvariantCulture) + ending);
 }

@@ -13,6 +13,9 @@ namespace EdgeLens.Web.Pages;
 /// <summary>The form that takes a photograph, and the place where the phone lists what it has not sent yet.</summary>
 internal static class CaptureForm
 {
+    /// <summary>Characters of a note.</summary>
+    public const int LongestNote = 200;
+
     public const string Script = "/capture.js";
 
     /// <summary>Words for the address of the form without a working end.</summary>
@@ -32,7 +35,7 @@ internal static class CaptureForm
         yield return Choice(Texts.When, "moment", before is null ? "" : InspectionMoment.AfterSharpening.ToString(), [("", Texts.NotNoted), .. Enum.GetValues<InspectionMoment>().Select(m => (m.ToString(), Texts.Of(m)))]);
         yield return Choice(Texts.View, "view", "", [("", Texts.ViewByPicture), .. views.Select(v => (v.ToString(), Texts.Of(v)))]);
         yield return El("details", El("summary", Texts.More),
-            Page.Field("note", Texts.Note, Attr("maxlength", 200)),
+            Page.Field("note", Texts.Note, Attr("maxlength", LongestNote)),
             Page.Field("sharpenedby", Texts.SharpenedBy, Attr("maxlength", Records.Entries.StaffCode.Longest), Attr("autocapitalize", "characters")),
             El("p.tick", El("label", El("input", Attr("type", "checkbox"), Attr("name", "asnew"), Attr("value", "yes")), " ", Texts.AsNew)));
         yield return El("div.thumb",

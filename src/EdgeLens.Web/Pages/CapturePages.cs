@@ -32,17 +32,12 @@ internal static class CapturePages
     {
         IRecordBook book = context.RequestServices.GetRequiredService<IRecordBook>();
         string query = context.Request.Query["q"].ToString().Trim(), cassette = context.Request.Query["cassette"].ToString();
-        Dictionary<string, Instrument> instruments = book.Current<Instrument>().ToDictionary(i => i.Code);
-        HashSet<string> retired = Retired(book);
-        Dictionary<string, string?> places = book.Current<Placement>().GroupBy(p => p.Instrument).ToDictionary(g => g.Key, g => g.OrderBy(p => p.Day).ThenBy(p => p.Id).Last().Cassette);
         Cassette[] cassettes = [.. book.Current<Cassette>().OrderBy(c => c.Code, StringComparer.Ordinal)];
-        WorkingEnd[] found =
+        EndInUse[] found =
         [
-            .. from end in book.Current<WorkingEnd>()
-               where !retired.Contains(end.Instrument) && instruments.ContainsKey(end.Instrument)
-               where cassette.Length == 0 || places.GetValueOrDefault(end.Instrument) == cassette
-               where query.Length == 0 || end.Instrument.Contains(query, StringComparison.OrdinalIgnoreCase) || instruments[end.Instrument].Description?.Contains(query, StringComparison.OrdinalIgnoreCase) == true
-               orderby end.Instrument, end.End
+            .. from end in book.EndsInUse()
+               where cassette.Length == 0 || end.Cassette == cassette
+               where query.Length == 0 || end.End.Instrument.Contains(query, StringComparison.OrdinalIgnoreCase) || end.Description?.Contains(query, StringComparison.OrdinalIgnoreCase) == true
                select end,
         ];
         // Choosing for a photograph that waits for its working end is the same list with buttons.
@@ -57,16 +52,16 @@ internal static class CapturePages
             cassettes.Length == 0 ? null : El("nav.chips", Attr("aria-label", Texts.Cassettes),
                 El("a", Attr("href", "/capture?" + also), cassette.Length == 0 ? Attr("aria-current", "true") : null, Texts.AllCassettes),
                 cassettes.Select(c => El("a", Attr("href", $"/capture?{also}cassette=" + Uri.EscapeDataString(c.Code)), c.Code == cassette ? Attr("aria-current", "true") : null, UserText(c.Name)))),
-            found.Length == 0 ? El("p", Texts.NothingFound) : El("ul.choices", found.Take(MostShown).Select(e => El("li", held is null ? El("a", Attr("href", CaptureForm.AddressOf(e)), Described(e)) : HeldPages.Answer(context, held, e, Described(e))))),
+            found.Length == 0 ? El("p", Texts.NothingFound) : El("ul.choices", found.Take(MostShown).Select(e => El("li", held is null ? El("a", Attr("href", CaptureForm.AddressOf(e.End)), Described(e)) : HeldPages.Answer(context, held, e.End, Described(e))))),
             found.Length > MostShown ? El("p", string.Create(CultureInfo.InvariantCulture, $"{MostShown} / {found.Length}. {Texts.SearchForMore}")) : null,
             held is null ? El("div.thumb", El("a.button large", Attr("href", CaptureForm.ByTag), Texts.WithTag)) : null,
         ], script: held is null ? CaptureForm.Script : null);
 
-        object?[] Described(WorkingEnd e) =>
+        static object?[] Described(EndInUse e) =>
         [
-            El("strong", UserText(CaptureForm.NameOf(e))),
-            El("span", UserText(instruments[e.Instrument].Description ?? FamilyTraits.Of(e.Family).Title)),
-            El("span.quiet", places.GetValueOrDefault(e.Instrument) is { } place ? UserText($"{Texts.Cassette} {place}") : Texts.NoCassette),
+            El("strong", UserText(CaptureForm.NameOf(e.End))),
+            El("span", UserText(e.Description ?? FamilyTraits.Of(e.End.Family).Title)),
+            El("span.quiet", e.Cassette is { } place ? UserText($"{Texts.Cassette} {place}") : Texts.NoCassette),
         ];
     }
 
@@ -83,6 +78,7 @@ internal static class CapturePages
     {
         WorkingEnd? end = Named(context);
         if (end is null && !IsByTag(context)) return Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchEnd, Texts.GoBack);
+        if (end is not null) context.RequestServices.GetRequiredService<CaptureQueue>().Expect(end);
         InspectionEntry? before = long.TryParse(context.Request.Query["before"], NumberStyles.None, CultureInfo.InvariantCulture, out long id)
             && context.RequestServices.GetRequiredService<IRecordBook>().Find<InspectionEntry>(id) is { } found && found.Instrument == end?.Instrument && found.End == end.End ? found : null;
         System.Xml.Linq.XElement form = Page.Form(context, end is null ? CaptureForm.ByTag : CaptureForm.AddressOf(end), CaptureForm.Fields(end, before));
@@ -106,7 +102,6 @@ internal static class CapturePages
     private static Task Offline(HttpContext context)
     {
         IRecordBook book = context.RequestServices.GetRequiredService<IRecordBook>();
-        HashSet<string> retired = Retired(book);
         SecurityHeaders.SetForCapture(context);
         return Page.Write(context, Texts.Offline,
         [
@@ -115,13 +110,10 @@ internal static class CapturePages
             El("form.capture", Attr("method", "post"), Attr("action", CaptureForm.ByTag),
                 El("p.field", El("label", Attr("for", "which"), Texts.WhichEnd), El("select", Attr("id", "which"), Attr("name", "which"),
                     El("option", Attr("value", CaptureForm.ByTag), Texts.WithTag),
-                    book.Current<WorkingEnd>().Where(e => !retired.Contains(e.Instrument)).OrderBy(e => e.Instrument, StringComparer.Ordinal).ThenBy(e => e.End).Select(e => El("option", Attr("value", CaptureForm.AddressOf(e)), CaptureForm.NameOf(e))))),
+                    book.EndsInUse().Select(e => El("option", Attr("value", CaptureForm.AddressOf(e.End)), CaptureForm.NameOf(e.End))))),
                 CaptureForm.Fields(null, null)),
             El("p", El("a.button plain", Attr("href", "/capture"), Texts.TryAgain)),
             El("p.quiet", Texts.SharpsCaution),
         ], script: CaptureForm.Script, withNavigation: false);
     }
-
-    private static HashSet<string> Retired(IRecordBook book) =>
-        [.. book.Current<StateChange>().GroupBy(s => s.Instrument).Select(g => g.OrderBy(s => s.Day).ThenBy(s => s.Id).Last()).Where(s => s.State == InstrumentState.Retired).Select(s => s.Instrument)];
 }

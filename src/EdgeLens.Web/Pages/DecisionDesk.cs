@@ -13,7 +13,7 @@ internal sealed class DecisionDesk(IRecordBook book, AuditFile audit)
     private readonly Lock _gate = new();
 
     /// <summary>The decision on an inspection; null when there is none.</summary>
-    public SignOff? On(InspectionEntry inspection) => book.Current<SignOff>().LastOrDefault(s => s.Agrees is not null && (s.InspectionId == inspection.Id || s.InspectionId == inspection.Occasion));
+    public SignOff? On(InspectionEntry inspection) => book.SignOffsOn(inspection.Id, inspection.Occasion).LastOrDefault(s => s.Agrees is not null);
 
     /// <summary>Enters a decision.</summary>
     /// <returns>False when there is one already.</returns>

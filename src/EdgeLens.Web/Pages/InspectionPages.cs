@@ -31,7 +31,11 @@ internal static class InspectionPages
 
     public static string PathOf(long id) => "/inspections/" + id.ToString(CultureInfo.InvariantCulture);
 
-    private static Task With(HttpContext context, Func<InspectionEntry, Task> action)
+    /// <summary>Drift and trend of an instrument, as a report.</summary>
+    public static XElement TrendLink(string instrument) => El("a", Attr("href", "/instrument?code=" + Uri.EscapeDataString(instrument)), Texts.DriftAndTrend);
+
+    /// <summary>Does something with the inspection that the address names.</summary>
+    public static Task With(HttpContext context, Func<InspectionEntry, Task> action)
     {
         long id = long.Parse((string)context.Request.RouteValues["id"]!, CultureInfo.InvariantCulture);
         return context.RequestServices.GetRequiredService<IRecordBook>().Find<InspectionEntry>(id) is { } found
@@ -57,7 +61,8 @@ internal static class InspectionPages
             ResultSections.Below(context, inspection),
             El("p.links",
                 El("a", Attr("href", PathOf(inspection.Id) + "/report"), Texts.WholeReport), " ",
-                El("a", Attr("href", "/instrument?code=" + Uri.EscapeDataString(inspection.Instrument)), Texts.DriftAndTrend)),
+                TrendLink(inspection.Instrument), " ",
+                El("a", Attr("href", ComparePages.PathOf(inspection)), Texts.CompareDates)),
             decision is null ? El("p", Texts.Undecided) : El("p.decision", El("strong", decision.Agrees == true ? Texts.SignedOff : Texts.SentBack), string.Create(CultureInfo.InvariantCulture, $" {decision.By}, {decision.EnteredAt:yyyy-MM-dd HH:mm} UTC"), decision.Comment is null ? null : ": ", decision.Comment is null ? null : UserText(decision.Comment)),
             decision is null && AccessCheck.RoleOf(context) == Role.LeadClinician ? Decision(context, inspection) : null,
             ResultSections.Next(context, inspection),
@@ -102,7 +107,8 @@ internal static class InspectionPages
     /// <summary>Answers with a practice report.</summary>
     public static Task Written(HttpContext context, PracticeReport report) => File(context, System.Text.Encoding.UTF8.GetBytes(HtmlReport.Write(report)), "text/html; charset=utf-8");
 
-    private static async Task File(HttpContext context, byte[] bytes, string type)
+    /// <summary>Answers with a report or a picture.</summary>
+    public static async Task File(HttpContext context, byte[] bytes, string type)
     {
         SecurityHeaders.SetForReport(context);
         context.Response.ContentType = type;

@@ -17,21 +17,18 @@ internal static class PracticePages
     public static void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/practice", (RequestDelegate)Show).For(Role.LeadClinician, Role.Manager);
-        app.MapGet("/practice/report", (RequestDelegate)(context => InspectionPages.Written(context, ReviewReport.OfPractice(Source(context))))).For(Role.LeadClinician, Role.Manager);
-        app.MapGet("/practice/work-list", (RequestDelegate)(context => InspectionPages.Written(context, WorkListReport.Build(Source(context))))).ForAllStaff();
+        app.MapGet("/practice/report", (RequestDelegate)(context => InspectionPages.Written(context, ReviewReport.OfPractice(Source(context), Review(context))))).For(Role.LeadClinician, Role.Manager);
+        app.MapGet("/practice/work-list", (RequestDelegate)(context => InspectionPages.Written(context, WorkListReport.Build(Source(context), Review(context))))).ForAllStaff();
     }
 
     /// <summary>What reports are made from, today.</summary>
-    public static ReportSource Source(HttpContext context)
-    {
-        ServerSettings settings = context.RequestServices.GetRequiredService<ServerSettings>();
-        return new(settings.Book, settings.Policy, DateOnly.FromDateTime(settings.Clock.GetLocalNow().DateTime), settings.ProgramVersion);
-    }
+    public static ReportSource Source(HttpContext context) => context.RequestServices.GetRequiredService<PracticeDesk>().Source;
+
+    private static PracticeReview Review(HttpContext context) => context.RequestServices.GetRequiredService<PracticeDesk>().Review();
 
     private static Task Show(HttpContext context)
     {
-        ReportSource source = Source(context);
-        PracticeReview review = PracticeReview.Of(PracticeFile.Read(source.Book, WearSeries.FigureNames), source.Policy, source.Day, source.Planning);
+        PracticeReview review = Review(context);
         string? currency = review.File.Practice?.Currency;
         return Page.Write(context, review.File.Practice?.Name ?? Texts.Practice,
         [

@@ -39,6 +39,12 @@ internal static class UploadPages
             return;
         }
         IFormCollection form = await context.Request.ReadFormAsync(context.RequestAborted);
+        // No page of ours sends one: its field takes no more.
+        if (form["note"].ToString().Trim().Length > CaptureForm.LongestNote)
+        {
+            await Refuse(context, StatusCodes.Status400BadRequest, Texts.TooLarge, Texts.GoBack);
+            return;
+        }
         string by = AccessCheck.CodeOf(context), sent = form["sent"].ToString();
         string? sentId = sent.Length == 32 && sent.All(char.IsAsciiHexDigitLower) ? sent : null;
         CaptureQueue queue = context.RequestServices.GetRequiredService<CaptureQueue>();

@@ -14,12 +14,12 @@ internal static class RateLimits
     /// <summary>Tries to sign in or to pair: more than a whole practice behind one address needs, far too few to guess.</summary>
     public const int TriesAMinute = 20;
 
-    public static void Configure(RateLimiterOptions options)
+    public static void Configure(RateLimiterOptions options, ServerSettings settings)
     {
         options.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
         options.OnRejected = (rejected, _) => new(Page.Message(rejected.HttpContext, StatusCodes.Status429TooManyRequests, Texts.TooOften, Texts.TooOftenAdvice));
         options.GlobalLimiter = PartitionedRateLimiter.CreateChained(
-            PartitionedRateLimiter.Create<HttpContext, string>(c => RateLimitPartition.GetFixedWindowLimiter(AddressOf(c), _ => AMinute(RequestsAMinute))),
+            PartitionedRateLimiter.Create<HttpContext, string>(c => RateLimitPartition.GetFixedWindowLimiter(AddressOf(c), _ => AMinute(settings.RequestsAMinute))),
             PartitionedRateLimiter.Create<HttpContext, string>(c => IsTry(c) ? RateLimitPartition.GetFixedWindowLimiter(AddressOf(c), _ => AMinute(TriesAMinute)) : RateLimitPartition.GetNoLimiter("")));
     }
 

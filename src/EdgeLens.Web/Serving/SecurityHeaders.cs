@@ -2,7 +2,7 @@ using Microsoft.AspNetCore.Http;
 
 namespace EdgeLens.Web.Serving;
 
-/// <summary>Headers of every answer. Pages load nothing but our own style and pictures, and run no script but, to photograph, our own two files.</summary>
+/// <summary>Headers of every answer. Pages load nothing but our own style and pictures, and run no script, but for those that say so.</summary>
 internal static class SecurityHeaders
 {
     private const string OfPages = "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
@@ -27,6 +27,9 @@ internal static class SecurityHeaders
         headers.CacheControl = "no-store";
         return next();
     }
+
+    /// <summary>For a page with a script of ours: from its file, nothing inline, and it may talk to nobody.</summary>
+    public static void AllowOwnScript(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = OfPages + "; script-src 'self'";
 
     /// <summary>For a page to photograph with, and its script.</summary>
     public static void SetForCapture(HttpContext context) => context.Response.Headers.ContentSecurityPolicy = OfCapture;

@@ -20,6 +20,12 @@ public sealed record ServerSettings
     /// <summary>What measures uploads.</summary>
     public required MeasureCapture Measure { get; init; }
 
+    /// <summary>Told which working end is about to be photographed, whenever nothing waits to be measured; null: nobody is told.</summary>
+    public PrepareCapture? Prepare { get; init; }
+
+    /// <summary>Draws kept photographs so that two of them can be laid over each other; null: only those that were measured here are.</summary>
+    public RegisterFace? Register { get; init; }
+
     /// <summary>Of EdgeLens.</summary>
     public required string ProgramVersion { get; init; }
 
@@ -46,6 +52,9 @@ public sealed record ServerSettings
 
     /// <summary>Whether a request comes from this machine, whose user holds the book's folder anyway: it needs no pairing.</summary>
     internal Func<IPAddress?, bool> IsThisMachine { get; init; } = address => address is not null && IPAddress.IsLoopback(address);
+
+    /// <summary>All requests of an address in a minute.</summary>
+    internal int RequestsAMinute { get; init; } = RateLimits.RequestsAMinute;
 
     /// <summary>HTTPS is used beyond this machine, and with a certificate of the user.</summary>
     internal bool UsesHttps => CertificatePath is not null || !IPAddress.IsLoopback(Address);

@@ -1,6 +1,6 @@
-using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using EdgeLens.Records.Files;
 
 namespace EdgeLens.Web.Serving;
 
@@ -13,16 +13,10 @@ internal static class WebFile
 
     public static void WriteJson<T>(string path, T value) => Write(path, JsonSerializer.SerializeToUtf8Bytes(value, Form));
 
-    public static void Write(string path, ReadOnlySpan<byte> bytes)
+    public static void Write(string path, ReadOnlyMemory<byte> bytes)
     {
         MakeFolder(Path.GetDirectoryName(path)!);
-        string part = $"{path}.{RandomNumberGenerator.GetHexString(16)}.part";
-        using (FileStream stream = new(part, Private(FileMode.CreateNew)))
-        {
-            stream.Write(bytes);
-            stream.Flush(flushToDisk: true);
-        }
-        File.Move(part, path, overwrite: true);
+        WholeFile.Write(path, bytes, ownerOnly: true);
     }
 
     /// <summary>A folder that others of the machine cannot look into.</summary>

@@ -16,7 +16,7 @@ using Microsoft.Extensions.Hosting;
 
 namespace EdgeLens.Web.Serving;
 
-/// <summary>The practice's server: one process, no cloud, script only where photographs are taken.</summary>
+/// <summary>The practice's server: one process that serves and others that measure, no cloud; pages without script, or with little that they do not need.</summary>
 public static class WebServer
 {
     /// <summary>Bytes of a request that is no upload: codes, PINs, comments.</summary>
@@ -76,7 +76,8 @@ public static class WebServer
         services.AddSingleton(settings).AddSingleton(settings.Book).AddSingleton(settings.Clock).AddSingleton(devices).AddSingleton(kept).AddSingleton(held);
         services.AddSingleton(new StaffFile(settings.BookFolder)).AddSingleton(new AuditFile(settings.BookFolder, settings.Clock)).AddSingleton(new SignInGuard(settings.Clock));
         services.AddSingleton(new PairingCode(settings.Clock, settings.Say)).AddSingleton(new IncomingFolder(settings.BookFolder, settings.Clock)).AddSingleton<DecisionDesk>();
-        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Book, kept, held, settings.Clock, settings.Say));
+        services.AddSingleton<PracticeDesk>().AddHostedService(s => s.GetRequiredService<PracticeDesk>());
+        services.AddSingleton(new CaptureQueue(settings.Measure, settings.Prepare, settings.Book, kept, held, settings.Clock, settings.Say));
         services.AddHostedService(s => s.GetRequiredService<CaptureQueue>());
         services.AddRouting();
         // Keys live as long as the process: a restart ends all sessions, and no key lies on the disk.
@@ -89,7 +90,7 @@ public static class WebServer
             o.SuppressXFrameOptionsHeader = true;
         });
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(o => Sessions.Configure(o, Secure(settings)));
-        services.AddRateLimiter(RateLimits.Configure);
+        services.AddRateLimiter(o => RateLimits.Configure(o, settings));
         services.Configure<FormOptions>(o =>
         {
             o.ValueCountLimit = 20;
@@ -116,8 +117,11 @@ public static class WebServer
     private static Task Broken(HttpContext context, ServerSettings settings)
     {
         Exception? e = context.Features.Get<IExceptionHandlerFeature>()?.Error;
+        // Who looks for the token reads the form first, and wraps what is wrong with it.
+        if (e is AntiforgeryValidationException { InnerException: { } unread }) e = unread;
         if (e is BadHttpRequestException { StatusCode: var code }) return Page.Message(context, code, Texts.TooLarge, Texts.TooLargeAdvice);
-        if (e is InvalidDataException) return Page.Message(context, StatusCodes.Status400BadRequest, Texts.TooLarge, Texts.TooLargeAdvice);
+        // A form that ends before its end: the reader of its parts has no exception of its own for it.
+        if (e is InvalidDataException || (e is IOException && e.Message.StartsWith("Unexpected end of Stream", StringComparison.Ordinal))) return Page.Message(context, StatusCodes.Status400BadRequest, Texts.TooLarge, Texts.TooLargeAdvice);
         if (e is Records.Book.BookException refused) return Page.Message(context, StatusCodes.Status400BadRequest, refused.Message, Texts.GoBack);
         settings.Say(e?.ToString() ?? Texts.BrokeDown);
         return Page.Message(context, StatusCodes.Status500InternalServerError, Texts.BrokeDown, Texts.BrokeDownAdvice);
@@ -125,7 +129,7 @@ public static class WebServer
 
     private static void Map(WebApplication app)
     {
-        StylePage.Map(app);
+        EmbeddedFile.Map(app, "web.css", "text/css; charset=utf-8").ForAnyone();
         ScriptPages.Map(app);
         PairingPages.Map(app);
         SignInPages.Map(app);
@@ -134,6 +138,7 @@ public static class WebServer
         UploadPages.Map(app);
         HeldPages.Map(app);
         InspectionPages.Map(app);
+        ComparePages.Map(app);
         ReviewPages.Map(app);
         PracticePages.Map(app);
     }

@@ -1,4 +1,5 @@
 using EdgeLens.Geometry.Figures;
+using EdgeLens.Imaging.Lines;
 using EdgeLens.Measuring.ToeView;
 using Xunit;
 
@@ -17,7 +18,7 @@ public sealed class ToeLightTests
         // Seen from the toe the picture's right is the instrument's left; the drawing counts in the picture.
         for (int seed = 1; seed <= 3; seed++)
         {
-            ToeLight light = ToeLight.FitTwice(new DrawnToe(leftDeg, rightDeg, 2, seed, fall).Picture, DrawnToe.Edge(), null, null)!;
+            ToeLight light = Fit(new DrawnToe(leftDeg, rightDeg, 2, seed, fall).Picture, DrawnToe.Edge());
 
             Holds(rightDeg, light.RightRad);
             Holds(leftDeg, light.LeftRad);
@@ -29,7 +30,7 @@ public sealed class ToeLightTests
     [Fact]
     public void A_start_that_is_half_a_pixel_off_and_two_percent_too_wide_is_mended_as_far_as_the_uncertainty_says()
     {
-        ToeLight light = ToeLight.FitTwice(new DrawnToe(75, 75, 2, 5).Picture, DrawnToe.Edge(shiftPx: 0.5, wider: 1.02), null, null)!;
+        ToeLight light = Fit(new DrawnToe(75, 75, 2, 5).Picture, DrawnToe.Edge(shiftPx: 0.5, wider: 1.02));
 
         Holds(75, light.RightRad);
         Holds(75, light.LeftRad);
@@ -41,7 +42,7 @@ public sealed class ToeLightTests
         Random random = new(3);
         byte[] tones = [.. Enumerable.Range(0, 180 * 90).Select(_ => (byte)Math.Clamp(60 + 8 * DrawnWedge.Normal(random), 0, 255))];
 
-        ToeLight light = ToeLight.FitTwice(EdgeLens.Imaging.Lines.TonePicture.Of(tones, 180), DrawnToe.Edge(), null, null)!;
+        ToeLight light = Fit(TonePicture.Of(tones, 180), DrawnToe.Edge());
 
         Assert.True(light.Explained < 0.3, $"{light.Explained:0.000}");
     }
@@ -67,6 +68,9 @@ public sealed class ToeLightTests
     [InlineData(0.5, 0.6, 90)]
     public void Scatter_is_taken_out_of_the_size_of_the_face_s_offset(double offsetDeg, double sigmaDeg, double faceDeg) =>
         Assert.Equal(faceDeg, FaceToShank.FaceAngleDeg(new Measured(offsetDeg, sigmaDeg)).Value, 3);
+
+    private static ToeLight Fit(TonePicture picture, ToeEdge edge) =>
+        ToeLight.FitTwice(picture, edge, new(EdgeOfLight.AtContour(edge, -1), null), new(EdgeOfLight.AtContour(edge, 1), null))!;
 
     private static void Holds(double truthDeg, Measured foundRad)
     {

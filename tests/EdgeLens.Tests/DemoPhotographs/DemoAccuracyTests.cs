@@ -70,7 +70,9 @@ public sealed class DemoAccuracyTests
         Assert.Equal(15, Samples(Measurands.View).Length);
         Assert.All(Samples(Measurands.View).Concat(Samples(Measurands.WorkingEdge)), s => Assert.Equal(0, s.Error));
         ErrorSample[] angles = [.. Measurands.Angles.SelectMany(a => Samples(a.Name))];
-        Assert.True(angles.Length >= 8, $"{angles.Length} angles");
+        // Every face and wedge angle; of the internal ones the as-new curette and the area-specific one show too little of their sides.
+        Assert.Equal((3, 2), (Samples("faceAngleDeg").Length, Samples("wedgeAngleDeg").Length));
+        Assert.True(angles.Length >= 7, $"{angles.Length} angles");
         Assert.All(angles, a => Assert.InRange(Math.Abs(a.Error), 0, 2.5 * a.StandardUncertainty!.Value));
     }
 
