@@ -85,7 +85,7 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
     {
         (BookInspector inspector, ReportContext context, FigureOrigin origin) = Inspector();
         ListedInspection today = new(DateOnly.FromDateTime(request.TakenAt), request.IsAsNew, request.Note, [listed]);
-        InspectedDay seen = Inspect(end, inspector, today);
+        (InspectedDay seen, long? asNewId) = Inspect(end, inspector, today);
         if (seen.Inspection.Today is null) return WhyNot(seen, RefusedSubject.TodayFaceView);
         NewInspection found = inspector.Found(seen, request.By, TimeOnly.FromDateTime(request.TakenAt), origin, [photograph]);
         found = found with { Entry = found.Entry with { Moment = request.Moment } };
@@ -95,7 +95,7 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
             found = found with { Sharpening = new(CapturedSharpening.Row(book, request, end, before), before.Id) };
             sharpened = CapturedSharpening.Compare(EndInspector(), end, inspector.Kept(before)!, today);
         }
-        return new(found, Picture(seen), ReportFolder.Html(seen, context), null) { SharpeningText = sharpened, Registered = Registered(seen, request.IsAsNew ? null : inspector.AsNew(end)?.Id) };
+        return new(found, Picture(seen), ReportFolder.Html(seen, context), null) { SharpeningText = sharpened, Registered = Registered(seen, asNewId) };
     }
 
     /// <summary>A toe or side view joins the face view of its day: the inspection is judged anew, with the angles, and takes the place of the one without.</summary>
@@ -107,18 +107,21 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
         if (face is null || book.Photographs(face.Id).FirstOrDefault(p => p.View == PhotographView.Face) is not { } kept)
             return Question(new("angles-without-face", $"This is a {photograph.Row.View.ToString().ToLowerInvariant()} view, and there is no face view of {Records.Book.EntryRules.Key(end.Instrument, end.End)} of that day yet.", "Take the face view first, then file this photograph: it waits."));
         ListedInspection today = new(day, face.IsAsNew, face.Note, [BookInspector.Listed(kept, book.PhotographPath(kept.Sha256)), listed]);
-        InspectedDay seen = Inspect(end, inspector, today, except: face.Id);
+        (InspectedDay seen, long? asNewId) = Inspect(end, inspector, today, except: face.Id);
         if (seen.Inspection.TodayAngles is null) return WhyNot(seen, RefusedSubject.TodayAngleView);
         ImmutableArray<NewPhotograph> photographs = [new(kept with { Position = 0 }, null), photograph with { Row = photograph.Row with { Position = 1 } }];
         NewInspection found = inspector.Found(seen, request.By, face.Time, origin, photographs);
         found = found with { Entry = found.Entry with { Moment = face.Moment, Corrects = face.Id, CorrectionReason = $"{photograph.Row.View.ToString().ToLowerInvariant()} view added" } };
-        return new(found, Picture(seen), ReportFolder.Html(seen, context), null) { Registered = Registered(seen, face.IsAsNew ? null : inspector.AsNew(end)?.Id) };
+        return new(found, Picture(seen), ReportFolder.Html(seen, context), null) { Registered = Registered(seen, asNewId) };
     }
 
-    private InspectedDay Inspect(WorkingEnd end, BookInspector inspector, ListedInspection today, long? except = null)
+    /// <summary>Inspects against the as-new inspection, whose row is told too; null: there is none that is kept.</summary>
+    private (InspectedDay Seen, long? AsNewId) Inspect(WorkingEnd end, BookInspector inspector, ListedInspection today, long? except = null)
     {
-        ListedInspection? baseline = today.IsAsNew || inspector.AsNew(end) is not { } first || first.Id == except ? null : inspector.Kept(first);
-        return EndInspector().Inspect(BookInspector.Listed(end, baseline is null ? [today] : [baseline, today]))[^1];
+        InspectionEntry? first = today.IsAsNew ? null : inspector.AsNew(end);
+        ListedInspection? baseline = first is null || first.Id == except ? null : inspector.Kept(first);
+        InspectedDay seen = EndInspector().Inspect(BookInspector.Listed(end, baseline is null ? [today] : [baseline, today]))[^1];
+        return (seen, baseline is null ? null : first!.Id);
     }
 
     private (BookInspector, ReportContext, FigureOrigin) Inspector()
@@ -135,7 +138,7 @@ internal sealed class CaptureMeasurer(RecordBook book, Policy policy, ViewReader
         if (book.CurrentOf<WorkingEnd>(inspection.Instrument).FirstOrDefault(e => e.End == inspection.End) is not { } end) return null;
         if (inspector.AsNew(end) is not { } asNew || inspector.Kept(asNew) is not { } first || inspector.Kept(inspection) is not { } day) return null;
         InspectedDay seen = EndInspector().Inspect(BookInspector.Listed(end, inspection.Id == asNew.Id ? [first] : [first, day with { IsAsNew = false }]))[^1];
-        return seen.Picture?.Registered is { } picture ? new(asNew.Id, picture.Jpeg.ToArray()) : null;
+        return Registered(seen, asNew.Id);
     }
 
     private WorkingEndInspector EndInspector() => new(reader, policy, _ => { }, _kept);

@@ -40,10 +40,14 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
     /// <summary>Standard uncertainty at another depth.</summary>
     public double SigmaAt(double depthMm) => Quadrature.Sum(SigmaRad, TurnShare * PerMm * (depthMm - MiddleDepthMm));
 
+    /// <summary>How far this leaves the place where the edge ends along the face line uncertain, mm.</summary>
+    /// <param name="halfWidthMm">Of the toe.</param>
+    public double EndSigmaMm(double halfWidthMm) => halfWidthMm * Math.Sin(AzimuthAt(0)) * SigmaAt(0);
+
     /// <summary>The contour of a toe before a ground that it does not mirror.</summary>
     /// <param name="edge">The toe's edge.</param>
     /// <param name="side">1 right in the picture, -1 left.</param>
-    public static EdgeOfLight AtContour(ToeEdge edge, int side) => new(Contour(edge, side, NominalRad), 0, 0, false);
+    public static EdgeOfLight AtContour(ToeEdge edge, int side) => new(ContourRad(edge, side, NominalRad), 0, 0, false);
 
     /// <summary>From the mirror's law.</summary>
     /// <param name="calibration">Where card and camera are.</param>
@@ -54,7 +58,7 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
     {
         double distance = Quadrature.FromLimits(ToeBeforeCardLimitMm), align = Quadrature.FromLimits(FaceToShank.AlignmentLimitDeg) * Math.PI / 180;
         double at = At(MiddleDepthMm);
-        if (at <= Math.Max(0, Contour(edge, side, NominalRad))) return AtContour(edge, side);
+        if (at <= Math.Max(0, ContourRad(edge, side, NominalRad))) return AtContour(edge, side);
         double byDistance = (At(MiddleDepthMm, distance) - At(MiddleDepthMm, -distance)) / 2;
         double byX = (At(MiddleDepthMm, 0, align) - At(MiddleDepthMm, 0, -align)) / 2, byY = (At(MiddleDepthMm, 0, 0, align) - At(MiddleDepthMm, 0, 0, -align)) / 2;
         return new(at, (At(MiddleDepthMm + HalfSpanMm) - At(MiddleDepthMm - HalfSpanMm)) / (2 * HalfSpanMm), Quadrature.Sum(byDistance, byX, byY, LobeSigmaRad), true);
@@ -63,8 +67,8 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
             new Mirror(calibration, card, edge, side, ToeBeforeCardMm + farther, turnX, turnY).LeavesWindowAt(depthMm);
     }
 
-    /// <summary>Azimuth at which the surface turns out of sight, or a negative one where it is seen as far as its side.</summary>
-    private static double Contour(ToeEdge edge, int side, double internalRad) => Math.Asin(Math.Clamp(-side * edge.ViewX + edge.ViewY / Math.Tan(internalRad), -0.9, 0.9));
+    /// <summary>Azimuth of the ruling at which the surface turns out of sight, its normal being square to the view; negative where it is seen as far as its side.</summary>
+    public static double ContourRad(ToeEdge edge, int side, double internalRad) => Math.Asin(Math.Clamp(-side * edge.ViewX + edge.ViewY / Math.Tan(internalRad), -0.9, 0.9));
 
     /// <summary>The lateral surface as a mirror before the card; axes: card's right, up, towards the camera.</summary>
     private sealed class Mirror
@@ -93,7 +97,7 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
         /// <summary>First azimuth, from the contour inwards, whose ruling mirrors no more of the window.</summary>
         public double LeavesWindowAt(double depthMm)
         {
-            double from = Math.Max(0, Contour(_edge, _side, NominalRad)), before = Outside(from, depthMm);
+            double from = Math.Max(0, ContourRad(_edge, _side, NominalRad)), before = Outside(from, depthMm);
             if (before >= 0) return from;
             for (double azimuth = from + StepRad; azimuth < FarthestRad; azimuth += StepRad)
             {
@@ -123,4 +127,12 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
 /// <summary>What is seen of one side of the toe.</summary>
 /// <param name="Light">Where its steel ends for the eye.</param>
 /// <param name="Corner">Where the line of that end meets the face line, pixels; null where it is not seen in focus.</param>
-internal readonly record struct SeenSide(EdgeOfLight Light, PixelPoint? Corner);
+internal readonly record struct SeenSide(EdgeOfLight Light, PixelPoint? Corner)
+{
+    /// <summary>Standard uncertainty of a seen corner along the face line, where two fitted lines meet, pixels.</summary>
+    public const double CornerSigmaPx = 1.5;
+
+    /// <summary>Standard uncertainty of where the edge ends by its seen corner, mm: pixels of the fit, and where the mirrored window ends.</summary>
+    /// <param name="edge">Whose end it is.</param>
+    public double EndSigmaMm(ToeEdge edge) => Quadrature.Sum(CornerSigmaPx * edge.MmPerPx, Light.EndSigmaMm(edge.HalfWidthMm.Value));
+}

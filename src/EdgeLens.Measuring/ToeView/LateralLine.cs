@@ -39,7 +39,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
     /// <param name="edge">The toe's edge.</param>
     /// <param name="side">1 right in the picture, -1 left.</param>
     /// <param name="light">Where it ends.</param>
-    public static bool EndsInFocus(ToeEdge edge, int side, EdgeOfLight light) => light.Mirrored && light.AzimuthRad > LeastMirroredRad || light.AzimuthRad > edge.Taper && !light.Mirrored || edge.Folds(side);
+    public static bool EndsInFocus(ToeEdge edge, int side, EdgeOfLight light) => light.AzimuthRad > (light.Mirrored ? LeastMirroredRad : edge.Taper) || edge.Folds(side);
 
     /// <summary>Fits the end of a side that ends in focus.</summary>
     /// <param name="picture">The photograph.</param>
@@ -137,13 +137,9 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
 
         (double X, double Y) Place(double depthMm)
         {
-            (double sin, double cos) = Math.SinCos(light.Mirrored ? light.AzimuthAt(depthMm) : ContourRad(internalRad, edge, side));
+            (double sin, double cos) = Math.SinCos(light.Mirrored ? light.AzimuthAt(depthMm) : Math.Max(0, EdgeOfLight.ContourRad(edge, side, internalRad)));
             double w = edge.HalfWidthMm.Value, inwards = depthMm / Math.Tan(internalRad), behind = w * (1 - sin) + inwards * sin;
             return ((w - inwards) * cos + side * behind * edge.ViewX, behind * edge.ViewY - depthMm);
         }
     }
-
-    /// <summary>Azimuth of the ruling at which the surface turns out of sight: its normal is square to the view.</summary>
-    private static double ContourRad(double internalRad, ToeEdge edge, int side) =>
-        Math.Asin(Math.Clamp(edge.ViewY / Math.Tan(internalRad) - side * edge.ViewX, 0, 0.9));
 }

@@ -47,8 +47,8 @@ internal sealed record ToeEdge(
         return best;
     }
 
-    // A seen corner is where two fitted lines meet, 1.5 px; without one the edge's end is where the followed path ended, which may run on along other borders: 6 px rms on rendered toes.
-    private const double SeenEndPx = 1.5, UnseenEndPx = 6;
+    // Without a seen corner the edge's end is where the followed path ended, which may run on along other borders: 6 px rms on rendered toes.
+    private const double UnseenEndPx = 6;
 
     /// <summary>
     /// The edge with the uncertainty that its two ends leave to its width, its middle and, since the U is seen as an arc of curvature vy / w, with the middle to its
@@ -67,9 +67,7 @@ internal sealed record ToeEdge(
         };
 
         // A corner that says less than the path's end is no better than none.
-        double End(SeenSide side) => Math.Min(UnseenEndPx * MmPerPx, side.Corner is null ? double.MaxValue : Seen(side));
-
-        double Seen(SeenSide side) => Quadrature.Sum(SeenEndPx * MmPerPx, HalfWidthMm.Value * Math.Sin(side.Light.AzimuthAt(0)) * side.Light.SigmaAt(0));
+        double End(SeenSide side) => Math.Min(UnseenEndPx * MmPerPx, side.Corner is null ? double.MaxValue : side.EndSigmaMm(this));
     }
 
     /// <summary>A place of the toe's edge in the picture.</summary>

@@ -76,7 +76,7 @@ internal static class ToeEdgeModel
         }
         return best is null ? null : Result(candidate, points, x, y, best, vx, vy, mm);
 
-        double EndSigma(SeenSide? seen) => seen is { Corner: not null } s ? Math.Max(3 * mm, HalfWidthMm * Math.Sin(s.Light.AzimuthAt(0)) * s.Light.SigmaAt(0)) : 3 * mm;
+        double EndSigma(SeenSide? seen) => seen is { Corner: not null } s ? Math.Max(3 * mm, s.Light.EndSigmaMm(HalfWidthMm)) : 3 * mm;
 
         double? End((double X, double Y)[] curve, ReadOnlySpan<double> p, int side, SeenSide? seen) =>
             seen is { Corner: not null } s ? p[3] * (side * Math.Cos(s.Light.AzimuthAt(0)) + (1 - Math.Sin(s.Light.AzimuthAt(0))) * p[4]) : Fold(curve, side);

@@ -27,8 +27,8 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     // much as patches of 3 x 3 px predict (rendered toes).
     private const double Correlation = 36 / (StepPx * StepPx);
 
-    // How well a corner is seen where the surface turns away, and the standard uncertainty of the view along and across the face: hand's alignment, ± 1.5° rectangular.
-    private const double CornerSigmaPx = 1.5, ViewSigma = 0.015;
+    // Standard uncertainty of the view along and across the face: hand's alignment, ± 1.5° rectangular.
+    private const double ViewSigma = 0.015;
 
     private enum P { Shift, Right, Left, Width, ViewX, ViewY }
 
@@ -96,8 +96,8 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
             r[lights + 1] = (at[(int)P.Width] - 1) * edge.HalfWidthMm.Value / edge.HalfWidthMm.StandardUncertainty;
             r[lights + 2] = (at[(int)P.ViewX] - edge.ViewX) / ViewSigma;
             r[lights + 3] = (at[(int)P.ViewY] - edge.ViewY) / ViewSigma;
-            r[lights + 4] = rightSeen.Corner is { } a ? Corner(moved, a, 1, rightSeen.Light) : 0;
-            r[lights + 5] = leftSeen.Corner is { } b ? Corner(moved, b, -1, leftSeen.Light) : 0;
+            r[lights + 4] = Corner(moved, rightSeen, 1);
+            r[lights + 5] = Corner(moved, leftSeen, -1);
         }
 
         double BestStart(Side side)
@@ -114,11 +114,12 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
         }
     }
 
-    /// <summary>Distance of a seen corner from the model's, over its uncertainty: pixels of the fit, and where the mirrored window ends.</summary>
-    private static double Corner(ToeEdge edge, PixelPoint seen, int side, EdgeOfLight light)
+    /// <summary>Distance of a seen corner from the model's, over its uncertainty; 0 where none is seen.</summary>
+    private static double Corner(ToeEdge edge, SeenSide seen, int side)
     {
-        double azimuth = light.AzimuthAt(0), along = ((seen.X - edge.Middle.X) * edge.Along.X + (seen.Y - edge.Middle.Y) * edge.Along.Y) * edge.MmPerPx;
-        return (along - edge.OnEdge(side, azimuth).AlongMm) / Quadrature.Sum(CornerSigmaPx * edge.MmPerPx, edge.HalfWidthMm.Value * Math.Sin(azimuth) * light.SigmaAt(0));
+        if (seen.Corner is not { } corner) return 0;
+        double azimuth = seen.Light.AzimuthAt(0), along = ((corner.X - edge.Middle.X) * edge.Along.X + (corner.Y - edge.Middle.Y) * edge.Along.Y) * edge.MmPerPx;
+        return (along - edge.OnEdge(side, azimuth).AlongMm) / seen.EndSigmaMm(edge);
     }
 
     private static ToeEdge Moved(ToeEdge edge, ReadOnlySpan<double> p) =>

@@ -56,21 +56,19 @@ internal sealed class HeldFolder
 
     /// <summary>Null when there is none, or it is somebody else's.</summary>
     public HeldPhotograph? Find(string id, string by) =>
-        IsId(id) && File.Exists(PathOf(id)) && WebFile.ReadJson<HeldPhotograph>(PathOf(id) + ".json") is { } held && held.By == by ? held : null;
+        IncomingFolder.IsId(id) && File.Exists(PathOf(id)) && WebFile.ReadJson<HeldPhotograph>(PathOf(id) + ".json") is { } held && held.By == by ? held : null;
 
     public string PathOf(string id) => Path.Combine(_folder, id);
 
     /// <summary>Photograph and question go; done once the photograph is in the book, was refused, or its sender throws it away.</summary>
     public void Remove(string id)
     {
-        if (!IsId(id)) return;
+        if (!IncomingFolder.IsId(id)) return;
         File.Delete(PathOf(id));
         File.Delete(PathOf(id) + ".json");
     }
 
     public bool Holds(string path) => Path.GetDirectoryName(path) == _folder;
-
-    private static bool IsId(string id) => id.Length == 32 && id.All(char.IsAsciiHexDigitLower);
 }
 
 /// <summary>A photograph with a question.</summary>

@@ -10,6 +10,8 @@ internal sealed class IncomingFolder
     /// <summary>A phone's JPEG of 50 megapixels at its best quality is some 30 MB; raw and uncompressed files go through <c>edgelens book inspect</c>.</summary>
     public const long MaxUploadBytes = 40_000_000;
 
+    private const int IdLength = 32;
+
     private readonly string _folder;
 
     public IncomingFolder(string bookFolder, TimeProvider clock)
@@ -23,11 +25,14 @@ internal sealed class IncomingFolder
     /// <summary>Keeps an upload; its name has no ending, so that only its content says what it is.</summary>
     public async Task<string> Take(IFormFile file, CancellationToken cancelled)
     {
-        string path = Path.Combine(_folder, System.Security.Cryptography.RandomNumberGenerator.GetHexString(32, lowercase: true));
+        string path = Path.Combine(_folder, System.Security.Cryptography.RandomNumberGenerator.GetHexString(IdLength, lowercase: true));
         await using FileStream stream = new(path, WebFile.Private(FileMode.CreateNew));
         await file.CopyToAsync(stream, cancelled);
         return path;
     }
+
+    /// <summary>True for a name as <see cref="Take"/> gives it, and as the phone's script gives one to what it sends.</summary>
+    public static bool IsId(string id) => id.Length == IdLength && id.All(char.IsAsciiHexDigitLower);
 
     /// <summary>The limit as routes understand it: photograph and the few words beside it.</summary>
     public sealed class SizeLimit : IRequestSizeLimitMetadata

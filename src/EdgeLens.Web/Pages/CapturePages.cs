@@ -69,8 +69,11 @@ internal static class CapturePages
     internal static bool IsByTag(HttpContext context) => !context.Request.Query.ContainsKey("instrument");
 
     /// <summary>The working end that an address names; null when the book has none such.</summary>
-    internal static WorkingEnd? Named(HttpContext context) => int.TryParse(context.Request.Query["end"], NumberStyles.None, CultureInfo.InvariantCulture, out int number)
-        ? context.RequestServices.GetRequiredService<IRecordBook>().CurrentOf<WorkingEnd>(context.Request.Query["instrument"].ToString()).FirstOrDefault(e => e.End == number)
+    internal static WorkingEnd? Named(HttpContext context) => EndOf(context, context.Request.Query["instrument"].ToString(), context.Request.Query["end"].ToString());
+
+    /// <summary>The working end of an instrument's code and a number; null when the book has none such.</summary>
+    internal static WorkingEnd? EndOf(HttpContext context, string instrument, string end) => int.TryParse(end, NumberStyles.None, CultureInfo.InvariantCulture, out int number)
+        ? context.RequestServices.GetRequiredService<IRecordBook>().CurrentOf<WorkingEnd>(instrument).FirstOrDefault(e => e.End == number)
         : null;
 
     /// <summary>The page to photograph with; after a refusal with what to change.</summary>

@@ -70,9 +70,7 @@ internal static class HeldPages
             await Page.Redirect(context, "/capture");
             return;
         }
-        WorkingEnd? end = int.TryParse(form["end"], NumberStyles.None, CultureInfo.InvariantCulture, out int number)
-            ? context.RequestServices.GetRequiredService<IRecordBook>().CurrentOf<WorkingEnd>(form["instrument"].ToString()).FirstOrDefault(e => e.End == number) : null;
-        if (end is null)
+        if (CapturePages.EndOf(context, form["instrument"].ToString(), form["end"].ToString()) is not { } end)
         {
             await Page.Message(context, StatusCodes.Status404NotFound, Texts.NoSuchEnd, Texts.GoBack);
             return;
@@ -80,7 +78,7 @@ internal static class HeldPages
         // Whoever answers a wrong view says: as the picture shows it.
         CaptureJob? job = context.RequestServices.GetRequiredService<CaptureQueue>().Enter(held.Answered(end, held.Code == "wrong-view" ? null : held.View, folder.PathOf(held.Id)));
         if (job is null) await Page.Message(context, StatusCodes.Status503ServiceUnavailable, Texts.QueueFull, Texts.QueueFullAdvice);
-        else await Page.Redirect(context, string.Create(CultureInfo.InvariantCulture, $"/capture/waiting?job={job.Id}&instrument={Uri.EscapeDataString(end.Instrument)}&end={end.End}"));
+        else await Page.Redirect(context, UploadPages.WaitingPath(job));
     }
 
     private static HeldFolder Folder(HttpContext context) => context.RequestServices.GetRequiredService<HeldFolder>();

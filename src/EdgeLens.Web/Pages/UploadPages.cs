@@ -46,7 +46,7 @@ internal static class UploadPages
             return;
         }
         string by = AccessCheck.CodeOf(context), sent = form["sent"].ToString();
-        string? sentId = sent.Length == 32 && sent.All(char.IsAsciiHexDigitLower) ? sent : null;
+        string? sentId = IncomingFolder.IsId(sent) ? sent : null;
         CaptureQueue queue = context.RequestServices.GetRequiredService<CaptureQueue>();
         // Sent again while the first is being measured, or after it was: the same photograph.
         CaptureJob? job = sentId is null ? null : queue.FindSent(sentId, by);
@@ -64,9 +64,7 @@ internal static class UploadPages
             if (job is null)
             {
                 File.Delete(path);
-                context.Response.StatusCode = StatusCodes.Status503ServiceUnavailable;
-                if (WantsJson(context)) await Answer(context, "full", null, Texts.QueueFull, Texts.QueueFullAdvice);
-                else await Page.Message(context, StatusCodes.Status503ServiceUnavailable, Texts.QueueFull, Texts.QueueFullAdvice);
+                await Refuse(context, StatusCodes.Status503ServiceUnavailable, Texts.QueueFull, Texts.QueueFullAdvice, state: "full");
                 return;
             }
         }
@@ -151,14 +149,15 @@ internal static class UploadPages
         _ => null,
     };
 
-    private static string WaitingPath(CaptureJob job) => $"/capture/waiting?job={job.Id}" + (job.Request.End is { } end ? string.Create(CultureInfo.InvariantCulture, $"&instrument={Uri.EscapeDataString(end.Instrument)}&end={end.End}") : "");
+    /// <summary>Where the sender of an upload waits for what comes of it.</summary>
+    internal static string WaitingPath(CaptureJob job) => $"/capture/waiting?job={job.Id}" + (job.Request.End is { } end ? string.Create(CultureInfo.InvariantCulture, $"&instrument={Uri.EscapeDataString(end.Instrument)}&end={end.End}") : "");
 
     private static bool WantsJson(HttpContext context) => context.Request.Headers.Accept == "application/json";
 
-    private static Task Refuse(HttpContext context, int status, string reason, string advice)
+    private static Task Refuse(HttpContext context, int status, string reason, string advice, string state = "refused")
     {
         context.Response.StatusCode = status;
-        return WantsJson(context) ? Answer(context, "refused", null, reason, advice) : Page.Message(context, status, reason, advice);
+        return WantsJson(context) ? Answer(context, state, null, reason, advice) : Page.Message(context, status, reason, advice);
     }
 
     private static Task Answer(HttpContext context, string state, string? path, string? reason = null, string? advice = null) => context.Response.WriteAsJsonAsync(new { state, path, reason, advice });
