@@ -51,7 +51,7 @@ internal static class FigureTable
         "blurSigmaUm" => "Blur of the photograph",
         "tiltDeg" => "Tilt of the camera",
         InspectionFigures.JudgedWidthLossPercent => "Width lost, worst judged station",
-        InspectionFigures.LengthLossMm => "Length lost",
+        InspectionFigures.LengthLossMm or "lengthLossUm" => "Length lost",
         InspectionFigures.MeanEdgeLossUm => "Mean edge loss",
         "greatestEdgeLossUm" => "Greatest edge loss",
         InspectionFigures.AreaLossPercent => "Area lost",

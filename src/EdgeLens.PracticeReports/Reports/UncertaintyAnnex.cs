@@ -37,13 +37,14 @@ internal static class UncertaintyAnnex
             if (budget.GetProperty("stationMm") is { ValueKind: JsonValueKind.Number } of && of.GetDouble() != worst) continue;
             JsonElement[] parts = [.. budget.GetProperty("contributions").EnumerateArray()];
             double whole = Math.Sqrt(parts.Sum(p => Math.Pow(p.GetProperty("contribution").GetDouble(), 2)));
+            string name = budget.GetProperty("figure").GetString()!;
             string place = budget.GetProperty("stationMm") is { ValueKind: JsonValueKind.Number } station ? string.Create(CultureInfo.InvariantCulture, $", {station.GetDouble():0.0##} mm") : "";
             rows.Add([
-                FigureTable.Title(budget.GetProperty("figure").GetString()!) + place,
+                FigureTable.Title(name) + place,
                 string.Join('\n', parts.Where(p => Math.Abs(p.GetProperty("contribution").GetDouble()) > LeastShare * whole).OrderByDescending(p => Math.Abs(p.GetProperty("contribution").GetDouble())).Select(p => $"{p.GetProperty("name").GetString()}: {FigureText.Number(p.GetProperty("contribution").GetDouble(), 2)}")),
-                FigureText.Number(whole, 2),
+                $"{FigureText.Number(whole, 2)} {(name.EndsWith("Percent", StringComparison.Ordinal) ? "%" : "µm")}",
             ]);
         }
-        yield return new Table([new("Figure", 3), new("Contributions", 6), new("Whole", 1.2, IsNumber: true)], rows.ToImmutable());
+        yield return new Table([new("Figure", 3), new("Contributions, in the unit of the whole", 6), new("Whole", 1.4, IsNumber: true)], rows.ToImmutable());
     }
 }

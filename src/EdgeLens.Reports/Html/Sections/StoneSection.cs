@@ -29,7 +29,7 @@ internal static class StoneSection
         {
             CutError.OverCut => $"Over-cut: the {angle} is {turn} too small, the edge keen but weak. {Cost(plan)}",
             CutError.UnderCut => $"Under-cut: the {angle} is {turn} too large, the edge strong but blunt. {Cost(plan)}",
-            _ => $"Today's {angle} cannot be told from it.",
+            _ => $"Today's {angle} cannot be told from it: the two differ by {turn}.",
         };
         return target + error;
     }
