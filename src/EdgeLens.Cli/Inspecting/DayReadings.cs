@@ -18,13 +18,16 @@ internal sealed record DayReadings(ViewReading? Face, ViewReading? Angles, Immut
     /// <summary>What later face views are compared with.</summary>
     public FaceMeasurement? BaselineFace => Average?.Mean ?? Face?.Face?.Measurement;
 
-    /// <summary>Reads them in the order of the list; the first of each view counts, but on the as-new day further face views make a mean with it.</summary>
+    /// <summary>
+    /// Reads them in the order of the list, toe and side views last, since a toe view's measurement draws on the face view; the first of each view counts, but on the as-new day
+    /// further face views make a mean with it.
+    /// </summary>
     public static DayReadings Read(ViewReader reader, FamilyTraits family, ListedInspection day, FaceMeasurement? baseline, Action<string> progress)
     {
         ViewReading? face = null, angles = null;
         List<PhotographNotMeasured> leftOut = [];
         List<FaceMeasurement> further = [];
-        foreach (ListedPhotograph photograph in day.Photographs)
+        foreach (ListedPhotograph photograph in day.Photographs.OrderBy(p => p.View is PhotographView.Toe or PhotographView.Side))
         {
             progress(photograph.Path);
             if (photograph.View is { } stated && IsTaken(stated) && !(day.IsAsNew && stated == PhotographView.Face))
@@ -32,7 +35,7 @@ internal sealed record DayReadings(ViewReading? Face, ViewReading? Angles, Immut
                 LeaveOut(photograph, stated);
                 continue;
             }
-            ViewReading reading = reader.Read(photograph, family, baseline);
+            ViewReading reading = reader.Read(photograph, family, baseline, face?.Face?.Measurement);
             if (day.IsAsNew && reading is { View: PhotographView.Face, Face: { } more } && face is not null) further.Add(more.Measurement);
             else if (IsTaken(reading.View)) LeaveOut(photograph, reading.View);
             else if (reading.View == PhotographView.Face) face = reading;

@@ -27,16 +27,17 @@ public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy p
     /// <param name="photograph">File, and what the user knows of it.</param>
     /// <param name="family">As the user states it.</param>
     /// <param name="baseline">The as-new face view, if there is one.</param>
+    /// <param name="today">The face view of the same day, which a toe view's measurement draws on; null where there is none.</param>
     /// <exception cref="OpenCvMissingException">No photograph can be measured on this machine.</exception>
-    public ViewReading Read(ListedPhotograph photograph, FamilyTraits family, FaceMeasurement? baseline)
+    public ViewReading Read(ListedPhotograph photograph, FamilyTraits family, FaceMeasurement? baseline, FaceMeasurement? today = null)
     {
         string path = photograph.Path;
         PhotographView view = photograph.View ?? PhotographView.Face;
         try
         {
-            if (photograph.Opened is { } ready) return Measure(photograph, ready, family, baseline);
+            if (photograph.Opened is { } ready) return Measure(photograph, ready, family, baseline, today);
             if (!Open(photograph).TryGet(out OpenedPhotograph? opened, out Refusal? refusal)) return new(path, view, refusal, ExitCode.Refused);
-            using (opened) return Measure(photograph, opened, family, baseline);
+            using (opened) return Measure(photograph, opened, family, baseline, today);
         }
         catch (PhotographUnreadableException e)
         {
@@ -79,7 +80,7 @@ public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy p
         return code;
     }
 
-    private ViewReading Measure(ListedPhotograph listed, OpenedPhotograph opened, FamilyTraits family, FaceMeasurement? baseline)
+    private ViewReading Measure(ListedPhotograph listed, OpenedPhotograph opened, FamilyTraits family, FaceMeasurement? baseline, FaceMeasurement? today)
     {
         InspectorOptions options = new() { SharpLimitUm = policy.For(family.Family).SharpLimitUm };
         Photograph photo = opened.Photo;
@@ -92,7 +93,7 @@ public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy p
             return new FaceInspector(card, options).Measure(photo, calibration, family, listed.HeightOverCardMm, baseline).TryGet(out FaceResult? face, out refusal)
                 ? new(listed.Path, view, null, ExitCode.Done) { Face = face, Picture = WorkingEndPicture.Of(photo, face, baseline) with { Registered = Registers ? RegisteredPicture.Of(photo, face, baseline) : null } }
                 : Refused(refusal);
-        return new AngleInspector(card, options).Measure(photo, calibration, family, view).TryGet(out AngleMeasurement? angles, out refusal)
+        return new AngleInspector(card, options).Measure(photo, calibration, family, view, today).TryGet(out AngleMeasurement? angles, out refusal)
             ? new(listed.Path, view, null, ExitCode.Done) { Angles = angles, AnglePictures = AnglePicture.Of(photo, angles) }
             : Refused(refusal);
 

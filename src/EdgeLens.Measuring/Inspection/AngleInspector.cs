@@ -21,8 +21,9 @@ public sealed class AngleInspector(CardDescription card, InspectorOptions option
     /// <param name="calibration">From the card behind the blade.</param>
     /// <param name="family">As the user states it.</param>
     /// <param name="view">Toe or side.</param>
+    /// <param name="face">Face view of the same working end on the same day: it shows form and size of the toe that a toe view looks at. Null where there is none.</param>
     /// <returns>The angles, or why the photograph cannot be measured; <c>other-view</c> where the family is not measured from there.</returns>
-    public Outcome<AngleMeasurement> Measure(Photograph photo, CardCalibration calibration, FamilyTraits family, PhotographView view)
+    public Outcome<AngleMeasurement> Measure(Photograph photo, CardCalibration calibration, FamilyTraits family, PhotographView view, FaceMeasurement? face = null)
     {
         ArgumentNullException.ThrowIfNull(photo);
         ArgumentNullException.ThrowIfNull(calibration);
@@ -36,6 +37,6 @@ public sealed class AngleInspector(CardDescription card, InspectorOptions option
         PhotographSummary summary = new(photo.Source.FileName, photo.Source.Sha256, photo.WidthPx, photo.HeightPx);
         return view == PhotographView.Side
             ? SideViewMeasurer.Measure(photo, summary, calibration, card, family.Family, sharpening)
-            : ToeViewMeasurer.Measure(photo, summary, calibration, card, family.Family, sharpening);
+            : ToeViewMeasurer.Measure(photo, summary, calibration, card, family.Family, sharpening, face);
     }
 }

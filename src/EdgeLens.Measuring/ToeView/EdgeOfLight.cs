@@ -25,9 +25,6 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
 
     private const double HalfSpanMm = 0.1, NominalRad = 75 * Math.PI / 180, StepRad = Math.PI / 180, FarthestRad = 50 * Math.PI / 180;
 
-    // The toe stands 9 to 16 mm before the card (photographing.md), rectangular.
-    private const double ToeBeforeCardMm = 12.5, ToeBeforeCardLimitMm = 3.5;
-
     // Ground steel scatters its mirror image by some two degrees of its normal; where in it the eye sees the edge is not known.
     private const double LobeSigmaRad = 2 * Math.PI / 180;
 
@@ -56,7 +53,7 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
     /// <param name="side">1 right in the picture, -1 left.</param>
     public static EdgeOfLight Of(CardCalibration calibration, CardDescription card, ToeEdge edge, int side)
     {
-        double distance = Quadrature.FromLimits(ToeBeforeCardLimitMm), align = Quadrature.FromLimits(FaceToShank.AlignmentLimitDeg) * Math.PI / 180;
+        double distance = Quadrature.FromLimits(BladeScale.ToeBeforeCardLimitMm), align = Quadrature.FromLimits(FaceToShank.AlignmentLimitDeg) * Math.PI / 180;
         double at = At(MiddleDepthMm);
         if (at <= Math.Max(0, ContourRad(edge, side, NominalRad))) return AtContour(edge, side);
         double byDistance = (At(MiddleDepthMm, distance) - At(MiddleDepthMm, -distance)) / 2;
@@ -64,7 +61,7 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
         return new(at, (At(MiddleDepthMm + HalfSpanMm) - At(MiddleDepthMm - HalfSpanMm)) / (2 * HalfSpanMm), Quadrature.Sum(byDistance, byX, byY, LobeSigmaRad), true);
 
         double At(double depthMm, double farther = 0, double turnX = 0, double turnY = 0) =>
-            new Mirror(calibration, card, edge, side, ToeBeforeCardMm + farther, turnX, turnY).LeavesWindowAt(depthMm);
+            new Mirror(calibration, card, edge, side, BladeScale.ToeBeforeCardMm + farther, turnX, turnY).LeavesWindowAt(depthMm);
     }
 
     /// <summary>Azimuth of the ruling at which the surface turns out of sight, its normal being square to the view; negative where it is seen as far as its side.</summary>
@@ -113,9 +110,9 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
         {
             (double sin, double cos) = Math.SinCos(azimuthRad);
             (double s, double c) = Math.SinCos(NominalRad);
-            double w = _edge.HalfWidthMm.Value, fallen = depthMm * c / s;
+            (double along, double behind) = _edge.Ruling(_side, azimuthRad, depthMm * c / s);
             Vector3 normal = _side * cos * s * _x - c * _y + sin * s * _z;
-            Vector3 place = _apex + _side * (w - fallen) * cos * _x - depthMm * _y - (w * (1 - sin) + fallen * sin) * _z;
+            Vector3 place = _apex + along * _x - depthMm * _y - behind * _z;
             Vector3 ray = 2 * normal.Dot(_view) * normal - _view;
             if (ray.Z > -LeastFall) return double.MaxValue;
             double length = place.Z / -ray.Z, x = place.X + length * ray.X, y = place.Y + length * ray.Y;

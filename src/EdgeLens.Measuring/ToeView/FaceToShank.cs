@@ -17,6 +17,9 @@ internal static class FaceToShank
     /// <summary>How far a hand sets the blade's axis off the card's normal, either way, rectangular (measurands.md).</summary>
     public const double AlignmentLimitDeg = 1.5;
 
+    /// <summary>What that leaves of the view along and across the face uncertain, standard.</summary>
+    public static double ViewSigma { get; } = Quadrature.FromLimits(AlignmentLimitDeg) * Math.PI / 180;
+
     /// <summary>From this offset on the face counts as offset: half of the way between 0° and the least offset of the trade, 10° of 20°.</summary>
     public const double OffsetLimitDeg = 10;
 

@@ -14,8 +14,9 @@ namespace EdgeLens.Measuring.ToeView;
 /// <param name="Section">Outline from the corner down as far as the contour is straight and in focus.</param>
 internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, SectionProfile Section)
 {
-    // The definition's stretch ends at 0.40 mm; small toes turn to the back from 0.33 mm on, and a line over both parts leads up to 0.9° inwards of the surface.
-    private const double FromMm = 0.15, ToMm = 0.33;
+    // The definition's stretch is 0.15 to 0.40 mm of a surface that is plane from the rounding of its edge on, 60 µm below the face for a radius of 45 µm; small toes turn to the
+    // back from 0.33 mm on, and a line over both parts leads up to 0.9° inwards of the surface.
+    private const double FromMm = 0.08, ToMm = 0.33;
     private const double NominalDeg = 75;
     private const double GreatestTurnDeg = 15;
     private const int SearchOffsetPx = 16;
@@ -30,16 +31,16 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
     public const double ModelSigmaDeg = 0.7;
 
     /// <summary>
-    /// What the unevenness of ground steel does to a rim in the mirror, degrees: normals that scatter by 1.3° from place to place (15 µm) move it by w sin ψ times that, 3 µm, at some
-    /// dozen places over 0.18 mm of depth.
+    /// What the unevenness of ground steel does to a rim in the mirror, degrees: normals that scatter by 1.3° from place to place (15 µm) move it by w sin ψ times that, 3 µm, at
+    /// n = 17 places over a length of 0.25 mm: a direction is good to 3 µm / 0.25 mm √(12 / n).
     /// </summary>
-    public const double RimSigmaDeg = 0.85;
+    public const double RimSigmaDeg = 0.6;
 
     /// <summary>True where the surface ends in focus for the eye: where it turns out of sight at the toe, or mirrors the black window; else the camera sees it as far as the heel.</summary>
     /// <param name="edge">The toe's edge.</param>
     /// <param name="side">1 right in the picture, -1 left.</param>
     /// <param name="light">Where it ends.</param>
-    public static bool EndsInFocus(ToeEdge edge, int side, EdgeOfLight light) => light.AzimuthRad > (light.Mirrored ? LeastMirroredRad : edge.Taper) || edge.Folds(side);
+    public static bool EndsInFocus(ToeEdge edge, int side, EdgeOfLight light) => light.AzimuthRad > (light.Mirrored ? LeastMirroredRad : edge.SideSlope) || edge.Folds(side);
 
     /// <summary>Fits the end of a side that ends in focus.</summary>
     /// <param name="picture">The photograph.</param>
@@ -111,8 +112,11 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
         double value = Internal(seen, edge, side, light);
         double byX = Half(a => Internal(seen, edge with { ViewX = edge.ViewX + a }, side, light), align), byY = Half(a => Internal(seen, edge with { ViewY = edge.ViewY + a }, side, light), align);
         double byLight = Half(a => Internal(seen, edge, side, light with { AzimuthRad = light.AzimuthRad + a }), light.SigmaRad);
+        // A bent end (a toe that turns to its back early, a rim that runs on along the window's lower border) shows as a difference between the whole line and its upper two thirds.
+        Stretch upper = Stretch.Between(fit.Line.Start, fit.Line.At(fit.Line.LengthPx * 2 / 3, 0), fit.Line.At(fit.Line.LengthPx / 2, -50));
+        double byBend = Math.Asin(Math.Clamp(StraightEdgeFitter.Fit(picture, upper, sharpening, 6, 6, 0.7, 2.5).Line.Along.Cross(fit.Line.Along), -1, 1));
         double byTurn = Half(a => Internal(seen, edge, side, light with { PerMm = light.PerMm * (1 + a) }), EdgeOfLight.TurnShare);
-        Measured angle = new Measured(value, Quadrature.Sum(fit.AngleSigmaRad, byX, byY, byLight, byTurn)).Scale(180 / Math.PI).WithAdded(light.Mirrored ? RimSigmaDeg : ModelSigmaDeg);
+        Measured angle = new Measured(value, Quadrature.Sum(fit.AngleSigmaRad, byX, byY, byLight, byTurn, byBend)).Scale(180 / Math.PI).WithAdded(light.Mirrored ? RimSigmaDeg : ModelSigmaDeg);
         return new(fit.Line, angle, SectionTracer.Below(picture, fit.Line, (FromMm - 0.02) / edge.MmPerPx, angle.Value, sharpening, edge.MmPerPx));
     }
 
@@ -127,8 +131,7 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
     }
 
     /// <summary>
-    /// Angle to the face line under which the end of the surface is seen. A place at depth d on the ruling ψ lies x = cos ψ (w - d cot β) beside the middle and
-    /// s = w (1 - sin ψ) + d cot β sin ψ behind the apex, and appears moved by s (vx, vy).
+    /// Angle to the face line under which the end of the surface is seen: each of its places, s behind the apex, appears moved by s (vx, vy).
     /// </summary>
     internal static double SeenRad(double internalRad, ToeEdge edge, int side, EdgeOfLight light)
     {
@@ -137,9 +140,9 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
 
         (double X, double Y) Place(double depthMm)
         {
-            (double sin, double cos) = Math.SinCos(light.Mirrored ? light.AzimuthAt(depthMm) : Math.Max(0, EdgeOfLight.ContourRad(edge, side, internalRad)));
-            double w = edge.HalfWidthMm.Value, inwards = depthMm / Math.Tan(internalRad), behind = w * (1 - sin) + inwards * sin;
-            return ((w - inwards) * cos + side * behind * edge.ViewX, behind * edge.ViewY - depthMm);
+            double azimuth = light.Mirrored ? light.AzimuthAt(depthMm) : Math.Max(0, EdgeOfLight.ContourRad(edge, side, internalRad));
+            (double x, double behind) = edge.Ruling(side, azimuth, depthMm / Math.Tan(internalRad));
+            return (side * (x + behind * edge.ViewX), behind * edge.ViewY - depthMm);
         }
     }
 }

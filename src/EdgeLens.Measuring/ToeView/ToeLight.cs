@@ -27,9 +27,6 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     // much as patches of 3 x 3 px predict (rendered toes).
     private const double Correlation = 36 / (StepPx * StepPx);
 
-    // Standard uncertainty of the view along and across the face: hand's alignment, ± 1.5° rectangular.
-    private const double ViewSigma = 0.015;
-
     private enum P { Shift, Right, Left, Width, ViewX, ViewY }
 
     /// <summary>Fits the toe.</summary>
@@ -94,8 +91,8 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
             left.Residuals(picture, moved, at[(int)P.Left], noise, r[right.Count..lights]);
             r[lights] = at[(int)P.Shift] / edge.MiddleSigmaMm;
             r[lights + 1] = (at[(int)P.Width] - 1) * edge.HalfWidthMm.Value / edge.HalfWidthMm.StandardUncertainty;
-            r[lights + 2] = (at[(int)P.ViewX] - edge.ViewX) / ViewSigma;
-            r[lights + 3] = (at[(int)P.ViewY] - edge.ViewY) / ViewSigma;
+            r[lights + 2] = (at[(int)P.ViewX] - edge.ViewX) / FaceToShank.ViewSigma;
+            r[lights + 3] = (at[(int)P.ViewY] - edge.ViewY) / FaceToShank.ViewSigma;
             r[lights + 4] = Corner(moved, rightSeen, 1);
             r[lights + 5] = Corner(moved, leftSeen, -1);
         }
@@ -118,8 +115,7 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     private static double Corner(ToeEdge edge, SeenSide seen, int side)
     {
         if (seen.Corner is not { } corner) return 0;
-        double azimuth = seen.Light.AzimuthAt(0), along = ((corner.X - edge.Middle.X) * edge.Along.X + (corner.Y - edge.Middle.Y) * edge.Along.Y) * edge.MmPerPx;
-        return (along - edge.OnEdge(side, azimuth).AlongMm) / seen.EndSigmaMm(edge);
+        return (edge.AlongMm(corner) - edge.OnEdge(side, seen.Light.AzimuthAt(0)).AlongMm) / seen.EndSigmaMm(edge);
     }
 
     private static ToeEdge Moved(ToeEdge edge, ReadOnlySpan<double> p) =>
@@ -136,15 +132,22 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
     {
         private readonly int _side;
         private readonly double[] _azimuths, _depths, _odd, _even;
-        private readonly (double Sin, double Cos)[] _rulings;
+        private readonly (double Sin, double Cos, double X, double S)[] _rulings;
 
-        private Side(int side, EdgeOfLight light, double[] azimuths, double[] depths)
+        private Side(ToePlan plan, int side, EdgeOfLight light, double[] azimuths, double[] depths)
         {
             (_side, _azimuths, _depths) = (side, azimuths, depths);
-            _rulings = [.. azimuths.SelectMany(a => depths.Select(d => Math.SinCos(a + Near(light, a) * (d - EdgeOfLight.MiddleDepthMm))))];
+            _rulings = [.. azimuths.SelectMany(a => depths.Select(d => Ruling(plan, side, a + Near(light, a) * (d - EdgeOfLight.MiddleDepthMm))))];
             _odd = [.. Enumerable.Range(0, depths.Length).Select(j => 2.0 * j / (depths.Length - 1) - 1)];
             double second = _odd.Sum(v => v * v) / _odd.Length;
             _even = [.. _odd.Select(v => v * v - second)];
+        }
+
+        private static (double, double, double, double) Ruling(ToePlan plan, int side, double azimuth)
+        {
+            (double sin, double cos) = Math.SinCos(azimuth);
+            (double x, double s) = plan.At(side > 0 ? azimuth : Math.PI - azimuth);
+            return (sin, cos, x, s);
         }
 
         public int Count => _azimuths.Length * _depths.Length;
@@ -157,7 +160,7 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
             List<double> azimuths = [], depths = [];
             for (double x = Math.Cos(farthestRad); x < Math.Cos(contour + beside); x += step) azimuths.Add(Math.Acos(x));
             for (double d = FromMm; d <= ToMm; d += StepPx * edge.MmPerPx) depths.Add(d);
-            return new(side, light, [.. azimuths], [.. depths]);
+            return new(edge.Plan, side, light, [.. azimuths], [.. depths]);
         }
 
         /// <summary>How the azimuth of equal light changes with depth, rad/mm: next to the rim of the mirrored window as the rim does, away from it not at all.</summary>
@@ -200,15 +203,15 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
         {
             int n = _depths.Length;
             (double s, double c) = Math.SinCos(beta);
-            double w = edge.HalfWidthMm.Value;
+            double size = edge.Size;
             double[] mean = new double[_azimuths.Length];
             for (int i = 0; i < _azimuths.Length; i++)
             {
                 for (int j = 0; j < n; j++)
                 {
-                    (double sin, double cos) = _rulings[i * n + j];
-                    double fallen = _depths[j] / s, behind = w * (1 - sin) + fallen * sin * c;
-                    PixelPoint p = edge.At(_side * (w * cos - fallen * cos * c) + behind * edge.ViewX, -_depths[j] + behind * edge.ViewY);
+                    (double sin, double cos, double x, double behind) = _rulings[i * n + j];
+                    double inward = _depths[j] * c / s, back = size * behind + inward * sin;
+                    PixelPoint p = edge.At(size * x - _side * inward * cos + back * edge.ViewX, -_depths[j] + back * edge.ViewY);
                     r[i * n + j] = picture.Sample(p.X, p.Y);
                     mean[i] += r[i * n + j] / n;
                 }

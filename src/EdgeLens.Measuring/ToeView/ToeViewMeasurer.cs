@@ -31,9 +31,10 @@ public static class ToeViewMeasurer
     /// <param name="card">Which card.</param>
     /// <param name="family">Curette or scaler.</param>
     /// <param name="sharpening">Of the photograph.</param>
+    /// <param name="face">Face view of the same working end on the same day, which shows form and size of the toe; null where there is none.</param>
     /// <returns>The angles, or the refusals <c>no-shank</c>, <c>toe-unseen</c>, <c>pointed-tip</c>.</returns>
     public static Outcome<AngleMeasurement> Measure(
-        Photograph photograph, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening)
+        Photograph photograph, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening, FaceMeasurement? face = null)
     {
         ArgumentNullException.ThrowIfNull(photograph);
         ArgumentNullException.ThrowIfNull(calibration);
@@ -44,12 +45,13 @@ public static class ToeViewMeasurer
         double mmPerPx = BladeScale.MmPerPx(calibration, card);
         if (!TerminalShank.Find(photograph.Grey, region, mmPerPx).TryGet(out TerminalShank? shank, out Refusal? refusal)) return refusal;
         TonePicture picture = TonePicture.Of(photograph.Grey);
-        if (FindEdge(photograph.Grey, picture, calibration, card, shank, mmPerPx, sharpening) is not { } edge || edge.Seen < LeastSeen) return ToeUnseen;
+        ToePlan plan = ((face is null ? null : ToePlan.Of(face, BladeScale.ToeRelativeSigma(calibration))) ?? ToePlan.Nominal).InPerspective(calibration.DistanceMm.Value - BladeScale.ToeBeforeCardMm);
+        if (FindEdge(photograph.Grey, picture, calibration, card, shank, BladeScale.ToeMmPerPx(calibration, card), sharpening, plan) is not { } edge || edge.Seen < LeastSeen) return ToeUnseen;
         return Assemble(picture, summary, calibration, card, family, sharpening, shank, edge);
     }
 
     private static ToeEdge? FindEdge(
-        Mat grey, TonePicture picture, CardCalibration calibration, CardDescription card, TerminalShank shank, double mmPerPx, Sharpening sharpening)
+        Mat grey, TonePicture picture, CardCalibration calibration, CardDescription card, TerminalShank shank, double mmPerPx, Sharpening sharpening, ToePlan plan)
     {
         ToeOutlook outlook = ToeOutlook.From(calibration, shank, BladeScale.BeforeCardMm, mmPerPx);
         Vector2 down = new Vector2(shank.Bottom.X - shank.Top.X, shank.Bottom.Y - shank.Top.Y).Unit, right = -1 * down.Perpendicular;
@@ -61,16 +63,29 @@ public static class ToeViewMeasurer
         foreach (ToeEdgeCandidate candidate in candidates)
         {
             List<PathPoint> path = ToeEdgePath.Follow(picture, candidate, sharp, mmPerPx);
-            if (ToeEdgeModel.Fit(candidate, path, outlook) is not { } edge) continue;
+            if (ToeEdgeModel.Fit(candidate, path, outlook, plan) is not { } edge) continue;
             (SeenSide leftSide, double leftUsual) = See(picture, calibration, card, edge, -1, sharpening);
             (SeenSide rightSide, double rightUsual) = See(picture, calibration, card, edge, 1, sharpening);
-            if (leftSide.Corner is not null || rightSide.Corner is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, leftSide, rightSide) ?? edge;
-            edge = FaceLine.Refine(picture, edge).WithEnds(leftSide, rightSide);
+            if (leftSide.Corner is not null || rightSide.Corner is not null) edge = ToeEdgeModel.Fit(candidate, path, outlook, plan, leftSide, rightSide) ?? edge;
+            edge = FaceLine.Refine(picture, edge.WithEnds(leftSide, rightSide));
             // Below the toe's edge the light goes with the rulings; below a seam of heel or print it does not.
             double explained = ToeLight.Fit(picture, edge, leftSide, rightSide)?.Explained ?? 0;
             edges.Add(edge with { Seen = edge.Seen * explained * explained * leftUsual * rightUsual });
         }
         return Agreed(edges);
+    }
+
+    /// <summary>The edge set between its ends as they are seen from where it lies now, and on its step of light there.</summary>
+    private static (ToeEdge Edge, SeenSide Left, SeenSide Right) OnItsEnds(TonePicture picture, CardCalibration calibration, CardDescription card, ToeEdge edge, Sharpening sharpening)
+    {
+        SeenSide left = default, right = default;
+        // Where the ends are sought depends on where the edge lies: the second round starts within a pixel.
+        for (int round = 0; round < 2; round++)
+        {
+            (left, right) = (See(picture, calibration, card, edge, -1, sharpening).Side, See(picture, calibration, card, edge, 1, sharpening).Side);
+            edge = FaceLine.Refine(picture, edge.WithEnds(left, right));
+        }
+        return (edge, left, right);
     }
 
     /// <summary>Where a side ends for the eye, its corner, and how usual an angle it makes there (1 where it is not seen).</summary>
@@ -103,7 +118,7 @@ public static class ToeViewMeasurer
     private static Outcome<AngleMeasurement> Assemble(
         TonePicture picture, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening, TerminalShank shank, ToeEdge edge)
     {
-        SeenSide leftSide = See(picture, calibration, card, edge, -1, sharpening).Side, rightSide = See(picture, calibration, card, edge, 1, sharpening).Side;
+        (edge, SeenSide leftSide, SeenSide rightSide) = OnItsEnds(picture, calibration, card, edge, sharpening);
         ToeLight? light = ToeLight.FitTwice(picture, edge, leftSide, rightSide);
         if (light is not null) edge = light.Edge;
         Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank, FamilyTraits.Of(family));

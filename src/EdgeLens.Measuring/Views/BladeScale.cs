@@ -1,3 +1,4 @@
+using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Calibration;
 using EdgeLens.Imaging.Cards;
@@ -10,6 +11,16 @@ internal static class BladeScale
 {
     /// <summary>How far the blade stands before the card: about a blade's length, a shank's bend.</summary>
     public const double BeforeCardMm = 10;
+
+    /// <summary>How far a toe stands before the card in a toe view, and the limits of that (photographing.md), rectangular.</summary>
+    public const double ToeBeforeCardMm = 12.5, ToeBeforeCardLimitMm = 3.5;
+
+    /// <summary>Millimetres per pixel at the toe in a toe view.</summary>
+    public static double ToeMmPerPx(CardCalibration calibration, CardDescription card) =>
+        calibration.MmPerPx(calibration.Printed(card.Window.Centre), ToeBeforeCardMm);
+
+    /// <summary>Relative standard uncertainty of that.</summary>
+    public static double ToeRelativeSigma(CardCalibration calibration) => Quadrature.FromLimits(ToeBeforeCardLimitMm) / calibration.DistanceMm.Value;
 
     /// <summary>Millimetres per pixel at the blade, in the middle of the window.</summary>
     public static double MmPerPx(CardCalibration calibration, CardDescription card) =>

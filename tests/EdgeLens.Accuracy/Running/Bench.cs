@@ -38,12 +38,15 @@ public sealed class Bench(DatasetReader set, Action<string> progress)
         FamilyTraits family = FamilyOf(end.Family);
         BaselineCase? baseline = null;
         foreach (InspectionEntry day in end.Inspections)
+        {
+            SeenFace? today = null;
             foreach (PhotoEntry photo in day.Photos)
             {
                 progress(photo.File);
                 PhotographView view = ViewOf(photo.View);
                 PrintMeasurement? bars = photo.BarsMeasuredMm is [var x, var y] ? PrintMeasurement.FromReadings(x, y) : null;
-                Reply reply = _user.Ask(set.PathOf(photo.File), family, view, bars, Height(photo.HeightOverCardMm, photo.HeightLimitMm), day.AsNew ? null : baseline?.Seen?.Measurement);
+                Reply reply = _user.Ask(set.PathOf(photo.File), family, view, bars, Height(photo.HeightOverCardMm, photo.HeightLimitMm), day.AsNew ? null : baseline?.Seen?.Measurement, today?.Measurement);
+                today ??= reply.Seen;
                 Comparison told = Measurands.Told(reply.View?.ToString(), view.ToString());
                 if (view != PhotographView.Face)
                 {
@@ -58,6 +61,7 @@ public sealed class Bench(DatasetReader set, Action<string> progress)
                 if (day.AsNew) baseline = new(truth, reply.Seen);
                 yield return new(photo.File, end.Family, reply, [.. Measurands.All.Select(m => m.Compare(face)), .. Measurands.Angles.Select(_ => Comparison.NotApplicable), Comparison.NotApplicable, told], [.. EdgeStretch.All(face)]);
             }
+        }
     }
 
     private static CardDescription ReadCard(DatasetReader set) =>

@@ -29,12 +29,13 @@ public sealed class ProgramUser(CardDescription card)
     /// <param name="bars">The print as measured; null when it was not.</param>
     /// <param name="heightOverCardMm">Nominal, with its standard uncertainty.</param>
     /// <param name="baseline">The as-new measurement, if there is one.</param>
-    public Reply Ask(string path, FamilyTraits family, PhotographView view, PrintMeasurement? bars, Measured heightOverCardMm, FaceMeasurement? baseline)
+    /// <param name="today">The face view of the same day, if there is one.</param>
+    public Reply Ask(string path, FamilyTraits family, PhotographView view, PrintMeasurement? bars, Measured heightOverCardMm, FaceMeasurement? baseline, FaceMeasurement? today = null)
     {
         Stopwatch clock = Stopwatch.StartNew();
         try
         {
-            Reply reply = Measure(path, family, view, bars ?? PrintMeasurement.NotMeasured(card), heightOverCardMm, baseline);
+            Reply reply = Measure(path, family, view, bars ?? PrintMeasurement.NotMeasured(card), heightOverCardMm, baseline, today);
             return reply with { Seconds = clock.Elapsed.TotalSeconds };
         }
         catch (Exception e) when (e is not OpenCvMissingException)
@@ -44,7 +45,7 @@ public sealed class ProgramUser(CardDescription card)
         }
     }
 
-    private Reply Measure(string path, FamilyTraits family, PhotographView view, PrintMeasurement bars, Measured height, FaceMeasurement? baseline)
+    private Reply Measure(string path, FamilyTraits family, PhotographView view, PrintMeasurement bars, Measured height, FaceMeasurement? baseline, FaceMeasurement? today)
     {
         if (!PhotographReader.Read(path).TryGet(out Photograph? photograph, out Refusal? refusal)) return Refused(refusal);
         using (photograph)
@@ -53,7 +54,7 @@ public sealed class ProgramUser(CardDescription card)
             PhotographView? seen = ViewRecogniser.Recognise(photograph, calibration, card, family.Family);
             if (ViewRecogniser.Contradiction(view, seen) is { } wrong) return Refused(wrong) with { View = seen };
             if (view != PhotographView.Face)
-                return _angles.Measure(photograph, calibration, family, view).TryGet(out AngleMeasurement? angles, out refusal)
+                return _angles.Measure(photograph, calibration, family, view, today).TryGet(out AngleMeasurement? angles, out refusal)
                     ? new(null, null, null, null, null, 0) { Angles = angles, View = seen }
                     : Refused(refusal) with { View = seen };
             if (!_faces.Measure(photograph, calibration, family, height, baseline).TryGet(out FaceResult? face, out refusal)) return Refused(refusal) with { View = seen };

@@ -64,7 +64,7 @@ public sealed class EdgeOfLightTests
         const double w = 0.42;
         ToeEdge edge = Toe(0) with { HalfWidthMm = new Measured(w, 0.01), ViewX = vx, ViewY = vy };
         double beta = internalDeg * Degree;
-        (double X, double Y) from = Outermost(0.15), to = Outermost(0.33);
+        (double X, double Y) from = Outermost(0.08), to = Outermost(0.33);
 
         Assert.Equal(Math.Atan2(from.Y - to.Y, from.X - to.X) / Degree, LateralLine.SeenRad(beta, edge, 1, EdgeOfLight.AtContour(edge, 1)) / Degree, 0.05);
 
@@ -82,16 +82,33 @@ public sealed class EdgeOfLightTests
     }
 
     [Fact]
-    public void Ends_that_are_not_seen_leave_width_and_direction_uncertain()
+    public void Two_ends_set_middle_and_width_and_what_is_not_seen_leaves_them_uncertain()
     {
-        ToeEdge edge = Toe(0) with { ViewY = 0.1 };
-        EdgeOfLight contour = EdgeOfLight.AtContour(edge, 1);
-        ToeEdge both = edge.WithEnds(new(contour, edge.Middle), new(contour, edge.Middle)), none = edge.WithEnds(new(contour, null), new(contour, null));
+        ToeEdge edge = Toe(0);
+        EdgeOfLight contour = new(0, 0, 0, false);
+        // Half a width of 0.41 mm, the nominal one, moved to the right by 30 µm.
+        ToeEdge both = edge.WithEnds(new(contour, edge.At(-0.38, 0)), new(contour, edge.At(0.44, 0))), none = edge.WithEnds(new(contour, null), new(contour, null));
 
-        // By hand, 10 µm per pixel: half the root of twice 6 px squared is 42 µm; over a half width of 0.42 mm and with vy = 0.1 the direction turns by 0.01.
-        Assert.Equal(Math.Sqrt(0.01 * 0.01 + 0.0424 * 0.0424), none.HalfWidthMm.StandardUncertainty, 0.0005);
-        Assert.Equal(Math.Sqrt(0.005 * 0.005 + 0.0101 * 0.0101), none.TurnSigmaRad, 0.0003);
-        Assert.True(both.HalfWidthMm.StandardUncertainty < none.HalfWidthMm.StandardUncertainty / 2);
+        // By hand, 10 µm per pixel: an end that is not seen is good to 6 px, 60 µm, a seen one to 15 µm, the nominal half width to 50 µm.
+        Assert.Equal(1 / Math.Sqrt(2 / (0.06 * 0.06) + 1 / (0.05 * 0.05)), none.HalfWidthMm.StandardUncertainty, 1e-6);
+        Assert.Equal(1 / Math.Sqrt(2 / (0.015 * 0.015) + 1 / (0.05 * 0.05)), both.HalfWidthMm.StandardUncertainty, 1e-6);
+        Assert.Equal(0.41, both.HalfWidthMm.Value, 1e-6);
+        Assert.Equal(3, both.Middle.X - edge.Middle.X, 1e-6);
+        // The ends lie half a width behind the apex: 0.41 mm times the view's 0.015.
+        Assert.Equal(Math.Sqrt(0.015 * 0.015 / 2 + 0.42 * 0.42 * FaceToShank.ViewSigma * FaceToShank.ViewSigma), both.MiddleSigmaMm, 1e-4);
+        Assert.True(both.EndsAgree);
+    }
+
+    [Fact]
+    public void Two_ends_that_cannot_both_be_the_toe_s_are_not_believed()
+    {
+        ToeEdge edge = Toe(0);
+        EdgeOfLight contour = new(0, 0, 0, false);
+
+        ToeEdge set = edge.WithEnds(new(contour, edge.At(-0.1, 0)), new(contour, edge.At(0.1, 0)));
+
+        Assert.False(set.EndsAgree);
+        Assert.True(set.HalfWidthMm.Value > 0.4);
     }
 
     /// <summary>A toe 12.5 mm before the window, so many millimetres above its middle.</summary>

@@ -52,13 +52,14 @@ public sealed class ToeLightTests
     [InlineData(-0.8)]
     public void A_turned_face_line_is_set_back_on_its_step(double turnDeg)
     {
-        ToeEdge set = FaceLine.Refine(new DrawnToe(75, 75, 2, 9).Picture, DrawnToe.Edge(turnDeg: turnDeg));
+        ToeEdge set = FaceLine.Refine(new DrawnToe(75, 75, 2, 9).Picture, DrawnToe.Edge(turnDeg: turnDeg) with { TurnSigmaRad = 0.03 });
 
         double left = Math.Asin(set.Along.Y) * 180 / Math.PI;
         // Places scatter by about noise over slope, 2 tones over 40 a pixel, 0.05 px, 48 of them over 96 px: 0.015°; the drawing is not blurred, which leaves rounding to
         // whole pixels, 0.3 px, correlated over some four places.
         Assert.True(Math.Abs(left) < 0.2, $"{left:0.00}° left of {turnDeg}°");
-        Assert.InRange(set.TurnSigmaRad * 180 / Math.PI, 0.05, 0.5);
+        // What the model of a blurred step leaves over on the unblurred one counts as noise.
+        Assert.InRange(set.TurnSigmaRad * 180 / Math.PI, 0.05, 1);
     }
 
     /// <summary>By hand: √(20² - 0.6²) = 19.991; a size below its own uncertainty is 0.</summary>

@@ -76,6 +76,6 @@ public sealed class ViewGeometryTests
     public void The_curve_of_the_cutting_edge_is_the_picture_of_a_half_circle()
     {
         // Seen straight from above (vx = 0, vy = 1) the U is a circle of the toe's half width about (0, w).
-        foreach ((double px, double py) in ToeEdgeModel.Curve(0.4, 0, 0, 1, 0.4)) Assert.Equal(0.4, Math.Sqrt(px * px + (py - 0.4) * (py - 0.4)), 12);
+        foreach ((double px, double py) in ToeEdgeModel.Curve(ToePlan.Nominal, 0.4, 0, 0, 1, sides: false)) Assert.Equal(0.4, Math.Sqrt(px * px + (py - 0.4) * (py - 0.4)), 12);
     }
 }
