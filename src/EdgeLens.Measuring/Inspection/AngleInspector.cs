@@ -21,7 +21,7 @@ public sealed class AngleInspector(CardDescription card, InspectorOptions option
     /// <param name="calibration">From the card behind the blade.</param>
     /// <param name="family">As the user states it.</param>
     /// <param name="view">Toe or side.</param>
-    /// <param name="face">Face view of the same working end on the same day: it shows form and size of the toe that a toe view looks at. Null where there is none.</param>
+    /// <param name="face">Face view of the same working end on the same day: it shows form and size of the toe that a toe view looks at, and how round the tip's edge is. Null where there is none.</param>
     /// <returns>The angles, or why the photograph cannot be measured; <c>other-view</c> where the family is not measured from there.</returns>
     public Outcome<AngleMeasurement> Measure(Photograph photo, CardCalibration calibration, FamilyTraits family, PhotographView view, FaceMeasurement? face = null)
     {
@@ -36,7 +36,7 @@ public sealed class AngleInspector(CardDescription card, InspectorOptions option
         Sharpening sharpening = SharpeningEstimator.Estimate(photo.Grey, calibration, card);
         PhotographSummary summary = new(photo.Source.FileName, photo.Source.Sha256, photo.WidthPx, photo.HeightPx);
         return view == PhotographView.Side
-            ? SideViewMeasurer.Measure(photo, summary, calibration, card, family.Family, sharpening)
+            ? SideViewMeasurer.Measure(photo, summary, calibration, card, family.Family, sharpening, face)
             : ToeViewMeasurer.Measure(photo, summary, calibration, card, family.Family, sharpening, face);
     }
 }

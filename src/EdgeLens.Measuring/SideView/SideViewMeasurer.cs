@@ -24,23 +24,24 @@ public static class SideViewMeasurer
     /// <param name="card">Which card.</param>
     /// <param name="family">Luxator or elevator.</param>
     /// <param name="sharpening">Of the photograph.</param>
+    /// <param name="faceView">Face view of the same working end on the same day, which shows how round the tip's edge is; null where there is none.</param>
     /// <returns>The angles, or the refusals <c>no-blade</c>, <c>blade-hidden</c>, <c>bevel-unseen</c>.</returns>
     public static Outcome<AngleMeasurement> Measure(
-        Photograph photograph, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening)
+        Photograph photograph, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening, FaceMeasurement? faceView = null)
     {
         ArgumentNullException.ThrowIfNull(photograph);
         ArgumentNullException.ThrowIfNull(calibration);
         ArgumentNullException.ThrowIfNull(card);
         using WindowRegion? region = WindowRegion.Of(calibration, card, new Size(photograph.WidthPx, photograph.HeightPx));
         if (region is null) return ViewRefusals.WindowNotSeen;
-        double mmPerPx = BladeScale.MmPerPx(calibration, card);
+        double mmPerPx = BladeScale.OnEdgeMmPerPx(calibration, card);
         TonePicture picture = TonePicture.Of(photograph.Grey);
         return BladeSides.Find(photograph.Grey, picture, region, mmPerPx, sharpening)
             .Then(sides => BevelLine.Find(picture, sides, mmPerPx, sharpening))
-            .Then(bevel => Assemble(bevel, summary, calibration, family));
+            .Then(bevel => Assemble(bevel, summary, calibration, family, faceView));
     }
 
-    private static Outcome<AngleMeasurement> Assemble(BevelLine bevel, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family)
+    private static Outcome<AngleMeasurement> Assemble(BevelLine bevel, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, FaceMeasurement? faceView)
     {
         Stretch face = bevel.Face.Line, slope = bevel.Bevel.Line;
         Vector2 z = CardDirection.Of(calibration, face), l = CardDirection.Of(calibration, slope);
@@ -57,14 +58,22 @@ public static class SideViewMeasurer
             figure = Figure.Missing("The bevel's contour is too faint against the black window. Move a light ahead of the tip, about 30° beside the blade's axis, and take the photograph again.");
         const string toe = "A side view does not show it.";
         return new AngleMeasurement(summary, family, PhotographView.Side, Figure.Missing(toe), Figure.Missing(toe), Figure.Missing(toe), null, figure,
-            Figure.Missing("Seen from a few degrees above or below the face, the picture of the tip's arc covers the tip's thickness."),
+            TipThicknessUm(figure, faceView),
             BevelSection(seen, slope, calibration), null, [new(LineRole.Face, face.Start, face.End), new(LineRole.Bevel, slope.Start, slope.End)]);
+    }
+
+    /// <summary>By what it is: the picture of the tip's arc covers the tip itself, seen from a few degrees above or below the face.</summary>
+    private static Figure TipThicknessUm(Figure wedgeDeg, FaceMeasurement? faceView)
+    {
+        if (wedgeDeg.Measured is not { } wedge) return Figure.Missing("It follows from the wedge angle, which is not known.");
+        Figure radius = WedgeTip.ApexRadiusUm(faceView);
+        return radius.Measured is { } r ? WedgeTip.ThicknessUm(wedge, r) : radius;
     }
 
     /// <summary>The bevel as it was fitted, straight from the tip to 0.60 mm: corner, and the line's end.</summary>
     private static SectionProfile BevelSection(double wedgeRad, Stretch slope, CardCalibration calibration)
     {
-        double mmPerPx = calibration.MmPerPx(calibration.ToPlane(slope.Start, BladeScale.BeforeCardMm), BladeScale.BeforeCardMm), length = 0.10 + slope.LengthPx * mmPerPx;
+        double mmPerPx = calibration.MmPerPx(calibration.ToPlane(slope.Start, BladeScale.OnEdgeBeforeCardMm), BladeScale.OnEdgeBeforeCardMm), length = 0.10 + slope.LengthPx * mmPerPx;
         return new([new(0, 0), new(length * Math.Cos(wedgeRad), length * Math.Sin(wedgeRad))]);
     }
 }

@@ -22,6 +22,13 @@ internal static class BladeScale
     /// <summary>Relative standard uncertainty of that.</summary>
     public static double ToeRelativeSigma(CardCalibration calibration) => Quadrature.FromLimits(ToeBeforeCardLimitMm) / calibration.DistanceMm.Value;
 
+    /// <summary>How far a blade on edge lies before the card: 4 to 8 mm (photographing.md).</summary>
+    public const double OnEdgeBeforeCardMm = 6;
+
+    /// <summary>Millimetres per pixel at a blade that lies on edge, in the middle of the window.</summary>
+    public static double OnEdgeMmPerPx(CardCalibration calibration, CardDescription card) =>
+        calibration.MmPerPx(calibration.Printed(card.Window.Centre), OnEdgeBeforeCardMm);
+
     /// <summary>Millimetres per pixel at the blade, in the middle of the window.</summary>
     public static double MmPerPx(CardCalibration calibration, CardDescription card) =>
         calibration.MmPerPx(calibration.Printed(card.Window.Centre), BeforeCardMm);
