@@ -1,6 +1,5 @@
 using EdgeLens.Geometry.Fitting;
 using EdgeLens.Imaging.Edges;
-using EdgeLens.Imaging.Photographs;
 
 namespace EdgeLens.Imaging.Lines;
 
@@ -26,14 +25,6 @@ public sealed record StraightEdge(
 /// </remarks>
 public static class StraightEdgeFitter
 {
-    // The steel's level may change along the line within this distance: texture of the ground surface, mirrored surroundings.
-    private const double KnotPx = 16;
-    private const double GridPx = 0.5;
-
-    // Four radii of the phone's smoothing, in cells: what it takes from farther off is below a thousandth.
-    private const int Band = 10;
-    private const int Margin = 5;
-
     /// <summary>Fits.</summary>
     /// <param name="picture">The photograph.</param>
     /// <param name="stretch">Where the line is thought to be, within about 3 px and 3°.</param>
@@ -44,98 +35,64 @@ public static class StraightEdgeFitter
     /// <param name="greatestBlurPx">Of the range.</param>
     public static StraightEdge Fit(TonePicture picture, Stretch stretch, Sharpening sharpening, int inwardPx, int outwardPx, double leastBlurPx, double greatestBlurPx)
     {
-        LineStrip strip = new(picture, stretch, inwardPx, outwardPx);
-        Profile profile = new(strip, sharpening.Amount);
-        int knots = Math.Max(2, (int)Math.Round(stretch.LengthPx / KnotPx) + 1), n = Profile.Fixed + knots;
-        (double ground, double steel) = profile.Levels();
-        double middle = Math.Log(Math.Sqrt(leastBlurPx * greatestBlurPx));
-        double[] start = new double[n], probe = new double[n], lower = new double[n], upper = new double[n];
-        for (int i = 0; i < n; i++)
-            (start[i], probe[i], lower[i], upper[i]) = i switch
-            {
-                0 => (0, 1e-2, -4, 4),
-                1 => (0, 1e-2, -6, 6),
-                2 => (middle, 1e-2, Math.Log(leastBlurPx), Math.Log(greatestBlurPx)),
-                3 or 4 => (ground, 1e-4, 0, 1),
-                5 or 6 => (0, 1e-4, -0.2, 0.2),
-                _ => (steel, 1e-4, 0, 2),
-            };
-        DampedLeastSquares fit = DampedLeastSquares.Solve(profile.Residuals, strip.Rows * strip.Columns, start, probe, lower, upper);
-        double half = stretch.LengthPx / 2, sd = Math.Sqrt(fit.Variance), slope = fit.Parameters[1] / half;
-        double step = fit.Parameters.AsSpan(Profile.Fixed).ToArray().Average(f => Tone(f)) - (Tone(fit.Parameters[3]) + Tone(fit.Parameters[4])) / 2;
-        bool atLimit = fit.Parameters[2] > upper[2] - 1e-3;
-        return new(stretch.Moved(fit.Parameters[0], slope), sd * fit.UnitSd(1) / half, sd * fit.UnitSd(0), Math.Exp(fit.Parameters[2]), atLimit, sd, step);
+        EdgeStripModel model = new(new LineStrip(picture, stretch, inwardPx, outwardPx), sharpening.Amount);
+        return model.Line(model.Solve(leastBlurPx, greatestBlurPx), greatestBlurPx);
     }
 
-    private static double Tone(double light) => 255 * FastTone.Of(light);
+    // Starts around the stretch: as far off as a line may be found that was sought in noise.
+    private static readonly double[] StartOffsetsPx = [-2, 0, 2];
+    private static readonly double[] StartTurns = [-Math.Tan(5 * Math.PI / 180), 0, Math.Tan(5 * Math.PI / 180)];
 
-    /// <summary>The model over one strip.</summary>
-    private sealed class Profile
+    // Fits that lie nearer to each other than this are one minimum that was reached twice.
+    private const double SamePx = 0.15;
+    private const double SameRad = 0.005;
+
+    /// <summary>
+    /// Fits a faint edge from several starts over the same strip. A step of few tones leaves several minima of the sum of squares; each counts by its likelihood, so that the stated
+    /// uncertainties hold both the width of a minimum and how far the minima lie apart, and noise that neighbouring pixels share (JPEG, the steel's texture) widens them.
+    /// </summary>
+    /// <remarks>
+    /// Weight of a minimum (Laplace's approximation; MacKay, Information Theory, Inference and Learning Algorithms, 2003, ch. 27): exp(-ΔS / 2 s²) σ_offset σ_slope. Mean and variance
+    /// are those of the mixture (law of total variance).
+    /// </remarks>
+    /// <param name="picture">The photograph.</param>
+    /// <param name="stretch">Where the line is thought to be, within about 3 px and 5°.</param>
+    /// <param name="sharpening">Of the photograph.</param>
+    /// <param name="inwardPx">Depth of steel that takes part.</param>
+    /// <param name="outwardPx">Ground that takes part.</param>
+    /// <param name="leastBlurPx">Of the range in which the blur is sought.</param>
+    /// <param name="greatestBlurPx">Of the range.</param>
+    public static StraightEdge FitFaint(TonePicture picture, Stretch stretch, Sharpening sharpening, int inwardPx, int outwardPx, double leastBlurPx, double greatestBlurPx)
     {
-        public const int Fixed = 7;
-
-        private readonly LineStrip _strip;
-        private readonly double[] _grid;
-        private readonly double[] _weights;
-        private readonly double[] _tones;
-
-        public Profile(LineStrip strip, double amount)
-        {
-            _strip = strip;
-            int cells = (int)((strip.Columns - 1 + 2 * Margin) / GridPx) + 1;
-            _grid = [.. Enumerable.Range(0, cells).Select(i => -strip.InwardPx - Margin + i * GridPx)];
-            _tones = new double[cells];
-            _weights = Sharpened(amount);
-        }
-
-        /// <summary>Ground and steel, linear, from the strip's rims.</summary>
-        public (double Ground, double Steel) Levels()
-        {
-            double inner = 0, outer = 0;
-            for (int t = 0; t < _strip.Rows; t++)
+        EdgeStripModel model = new(new LineStrip(picture, stretch, inwardPx, outwardPx), sharpening.Amount);
+        List<DampedLeastSquares> minima = [];
+        foreach (double offset in StartOffsetsPx)
+            foreach (double turn in StartTurns)
             {
-                ReadOnlySpan<double> row = _strip.Row(t);
-                (inner, outer) = (inner + row[0] + row[1], outer + row[^1] + row[^2]);
+                DampedLeastSquares fit = model.Solve(leastBlurPx, greatestBlurPx, offset, turn);
+                if (double.IsFinite(fit.UnitSd(0)) && double.IsFinite(fit.UnitSd(1))) minima.Add(fit);
             }
-            double n = 2 * _strip.Rows * 255.0;
-            return (LinearLight.Decode(Math.Clamp(outer / n, 0, 1)), LinearLight.Decode(Math.Clamp(inner / n, 0, 1)));
-        }
-
-        public void Residuals(ReadOnlySpan<double> p, Span<double> residuals)
+        if (minima.Count == 0) return Fit(picture, stretch, sharpening, inwardPx, outwardPx, leastBlurPx, greatestBlurPx);
+        minima.Sort((a, b) => a.SumOfSquares.CompareTo(b.SumOfSquares));
+        DampedLeastSquares best = minima[0];
+        double half = stretch.LengthPx / 2, variance = best.Variance * model.Correlation(best), sum = 0, offsetMean = 0, slopeMean = 0, offsetSquares = 0, slopeSquares = 0;
+        List<(double Offset, double Slope)> counted = [];
+        foreach (DampedLeastSquares fit in minima)
         {
-            double sigma = Math.Exp(p[2]);
-            int knots = p.Length - Fixed, columns = _strip.Columns, cells = _grid.Length;
-            for (int t = 0; t < _strip.Rows; t++)
-            {
-                double share = Math.Min(1, t / _strip.Stretch.LengthPx), at = p[0] + p[1] * (2 * share - 1);
-                double ground = p[3] + share * (p[4] - p[3]), ramp = 0.1 * (p[5] + share * (p[6] - p[5]));
-                double place = share * (knots - 1);
-                int k = Math.Min(knots - 2, (int)place);
-                double steel = p[Fixed + k] + (place - k) * (p[Fixed + k + 1] - p[Fixed + k]);
-                for (int i = 0; i < cells; i++)
-                {
-                    double z = at - _grid[i], step = GaussianStep.At(z / sigma), bell = Math.Exp(-0.5 * z * z / (sigma * sigma)) * sigma / Math.Sqrt(2 * Math.PI);
-                    _tones[i] = 255 * FastTone.Of(ground + (steel - ground) * step + ramp * (z * step + bell));
-                }
-                ReadOnlySpan<double> row = _strip.Row(t);
-                for (int j = 0; j < columns; j++)
-                {
-                    double sum = 0;
-                    ReadOnlySpan<double> near = _tones.AsSpan((int)((j + Margin) / GridPx) - Band, _weights.Length);
-                    for (int i = 0; i < near.Length; i++) sum += _weights[i] * near[i];
-                    residuals[t * columns + j] = sum - row[j];
-                }
-            }
+            double offset = fit.Parameters[0], slope = fit.Parameters[1] / half, byOffset = variance * Math.Pow(fit.UnitSd(0), 2), bySlope = variance * Math.Pow(fit.UnitSd(1) / half, 2);
+            if (counted.Exists(c => Math.Abs(c.Offset - offset) < SamePx && Math.Abs(c.Slope - slope) < SameRad)) continue;
+            counted.Add((offset, slope));
+            double weight = Math.Exp((best.SumOfSquares - fit.SumOfSquares) / (2 * variance)) * Math.Sqrt(byOffset * bySlope);
+            sum += weight;
+            (offsetMean, slopeMean) = (offsetMean + weight * offset, slopeMean + weight * slope);
+            (offsetSquares, slopeSquares) = (offsetSquares + weight * (offset * offset + byOffset), slopeSquares + weight * (slope * slope + bySlope));
         }
-
-        /// <summary>Weights about a column that take the fine profile to its sharpened tone.</summary>
-        private static double[] Sharpened(double amount)
+        (offsetMean, slopeMean) = (offsetMean / sum, slopeMean / sum);
+        return model.Line(best, greatestBlurPx) with
         {
-            double[] weights = [.. Enumerable.Range(-Band, 2 * Band + 1).Select(i => Math.Exp(-0.5 * Math.Pow(i * GridPx / Sharpening.RadiusPx, 2)))];
-            double sum = weights.Sum();
-            for (int i = 0; i < weights.Length; i++) weights[i] *= -amount / sum;
-            weights[Band] += 1 + amount;
-            return weights;
-        }
+            Line = stretch.Moved(offsetMean, slopeMean),
+            AngleSigmaRad = Math.Sqrt(slopeSquares / sum - slopeMean * slopeMean),
+            OffsetSigmaPx = Math.Sqrt(offsetSquares / sum - offsetMean * offsetMean),
+        };
     }
 }

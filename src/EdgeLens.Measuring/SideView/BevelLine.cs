@@ -34,7 +34,7 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Bevel, double I
                 "Move a light ahead of the tip, about 30° beside the blade's axis, so that the bevel shines, and take the photograph again.",
                 100 * (best?.Contour.InlierShare ?? 0), 100 * LeastInlierShare, "% of the bevel seen");
         Stretch seen = Window(best.Contour.Line, best.Face.Line, mmPerPx);
-        StraightEdge fit = StraightEdgeFitter.Fit(picture, seen, sharpening, 5, 7, 0.7, 1.8);
+        StraightEdge fit = StraightEdgeFitter.FitFaint(picture, seen, sharpening, 5, 7, 0.7, 1.8);
         return new BevelLine(best.Face, fit, best.Contour.InlierShare);
     }
 
