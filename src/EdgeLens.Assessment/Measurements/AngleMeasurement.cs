@@ -56,7 +56,11 @@ public sealed record AngleMeasurement(
     Figure TipThicknessUm,
     SectionProfile? LeftSection,
     SectionProfile? RightSection,
-    ImmutableArray<FittedLine> Lines);
+    ImmutableArray<FittedLine> Lines)
+{
+    /// <summary>Where the bevel of a luxator or elevator ends: along the blade, from where the lines of face and bevel meet to where those of bevel and back do, mm.</summary>
+    public Figure BevelEndMm { get; init; } = Figure.Missing("A side view of a luxator or elevator shows it.");
+}
 
 /// <summary>A straight line fitted in the photograph.</summary>
 /// <param name="Role">What it is.</param>

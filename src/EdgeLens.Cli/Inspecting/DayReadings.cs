@@ -25,6 +25,7 @@ internal sealed record DayReadings(ViewReading? Face, ViewReading? Angles, Immut
     public static DayReadings Read(ViewReader reader, FamilyTraits family, ListedInspection day, FaceMeasurement? baseline, Action<string> progress)
     {
         ViewReading? face = null, angles = null;
+        ListedPhotograph? readAlone = null;
         List<PhotographNotMeasured> leftOut = [];
         List<FaceMeasurement> further = [];
         foreach (ListedPhotograph photograph in day.Photographs.OrderBy(p => p.View is PhotographView.Toe or PhotographView.Side))
@@ -39,8 +40,14 @@ internal sealed record DayReadings(ViewReading? Face, ViewReading? Angles, Immut
             if (day.IsAsNew && reading is { View: PhotographView.Face, Face: { } more } && face is not null) further.Add(more.Measurement);
             else if (IsTaken(reading.View)) LeaveOut(photograph, reading.View);
             else if (reading.View == PhotographView.Face) face = reading;
-            else angles = reading;
+            else
+            {
+                angles = reading;
+                if (face is null) readAlone = photograph;
+            }
         }
+        // Nobody had stated that it is a toe or side view, and it came before the face view.
+        if (readAlone is not null && face?.Face is { } today) angles = reader.Read(readAlone, family, baseline, today.Measurement);
         return new(face, angles, [.. leftOut])
         {
             Average = further.Count > 0 && face?.Face is { } first ? BaselineAverage.Of([first.Measurement, .. further]) : null,

@@ -51,6 +51,7 @@ internal static class MeasurementText
         {
             Line(text, "wedge angle", angles.WedgeAngleDeg, "°");
             Line(text, "tip thickness", angles.TipThicknessUm, "µm");
+            Line(text, "bevel ends", angles.BevelEndMm, "mm behind its corner with the face");
         }
         else
         {

@@ -7,9 +7,10 @@ namespace EdgeLens.Measuring.SideView;
 
 /// <summary>The bevel's contour over the 0.10 to 0.60 mm next to the tip.</summary>
 /// <param name="Face">Which of the blade's long lines the bevel meets at the tip.</param>
+/// <param name="Back">The other one, which it meets where it ends.</param>
 /// <param name="Bevel">The fitted line, leading from the tip backwards.</param>
 /// <param name="InlierShare">How much of it could be seen.</param>
-internal sealed record BevelLine(StraightEdge Face, StraightEdge Bevel, double InlierShare)
+internal sealed record BevelLine(StraightEdge Face, StraightEdge Back, StraightEdge Bevel, double InlierShare)
 {
     private const double FromMm = 0.10;
     private const double ToMm = 0.60;
@@ -35,7 +36,7 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Bevel, double I
                 100 * (best?.Contour.InlierShare ?? 0), 100 * LeastInlierShare, "% of the bevel seen");
         Stretch seen = Window(best.Contour.Line, best.Face.Line, mmPerPx);
         StraightEdge fit = StraightEdgeFitter.FitFaint(picture, seen, sharpening, 5, 7, 0.7, 1.8);
-        return new BevelLine(best.Face, fit, best.Contour.InlierShare);
+        return new BevelLine(best.Face, best.Back, fit, best.Contour.InlierShare);
     }
 
     private static Candidate? Seek(TonePicture picture, BladeSides sides, StraightEdge face, StraightEdge back, double mmPerPx)
@@ -51,7 +52,7 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Bevel, double I
         if (ContourLine.Find(new LineStrip(picture, guess, InwardPx, OutwardPx), GroundPx, 0.08 / mmPerPx, GreatestSlope) is not { } contour) return null;
         double turn = Math.Abs(contour.Line.Along.Cross(guess.Along));
         // A bevel is near 45°; the wrong long line shows, if anything, its own corner far off that.
-        return new Candidate(face, contour, contour.InlierShare - 2 * turn);
+        return new Candidate(face, back, contour, contour.InlierShare - 2 * turn);
     }
 
     /// <summary>The contour from 0.10 to 0.60 mm behind where it meets the face's line.</summary>
@@ -63,5 +64,5 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Bevel, double I
         return Stretch.Between(from, to, contour.At(contour.LengthPx / 2, -100));
     }
 
-    private sealed record Candidate(StraightEdge Face, ContourLine Contour, double Score);
+    private sealed record Candidate(StraightEdge Face, StraightEdge Back, ContourLine Contour, double Score);
 }

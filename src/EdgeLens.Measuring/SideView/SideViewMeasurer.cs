@@ -38,10 +38,10 @@ public static class SideViewMeasurer
         TonePicture picture = TonePicture.Of(photograph.Grey);
         return BladeSides.Find(photograph.Grey, picture, region, mmPerPx, sharpening)
             .Then(sides => BevelLine.Find(picture, sides, mmPerPx, sharpening))
-            .Then(bevel => Assemble(bevel, summary, calibration, family, faceView));
+            .Then(bevel => Assemble(bevel, summary, calibration, family, mmPerPx, faceView));
     }
 
-    private static Outcome<AngleMeasurement> Assemble(BevelLine bevel, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, FaceMeasurement? faceView)
+    private static Outcome<AngleMeasurement> Assemble(BevelLine bevel, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, double mmPerPx, FaceMeasurement? faceView)
     {
         Stretch face = bevel.Face.Line, slope = bevel.Bevel.Line;
         Vector2 z = CardDirection.Of(calibration, face), l = CardDirection.Of(calibration, slope);
@@ -59,7 +59,10 @@ public static class SideViewMeasurer
         const string toe = "A side view does not show it.";
         return new AngleMeasurement(summary, family, PhotographView.Side, Figure.Missing(toe), Figure.Missing(toe), Figure.Missing(toe), null, figure,
             TipThicknessUm(figure, faceView),
-            BevelSection(seen, slope, calibration), null, [new(LineRole.Face, face.Start, face.End), new(LineRole.Bevel, slope.Start, slope.End)]);
+            BevelSection(seen, slope, calibration), null, [new(LineRole.Face, face.Start, face.End), new(LineRole.Bevel, slope.Start, slope.End)])
+        {
+            BevelEndMm = figure.Measured is { } angle ? BevelEnd.Of(bevel, angle, vy, mmPerPx, faceView) : Figure.Missing("It follows from the bevel's line, which is not known well enough."),
+        };
     }
 
     /// <summary>By what it is: the picture of the tip's arc covers the tip itself, seen from a few degrees above or below the face.</summary>

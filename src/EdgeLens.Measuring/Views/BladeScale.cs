@@ -25,6 +25,9 @@ internal static class BladeScale
     /// <summary>How far a blade on edge lies before the card: 4 to 8 mm (photographing.md).</summary>
     public const double OnEdgeBeforeCardMm = 6;
 
+    /// <summary>Relative standard uncertainty of the scale there: ± 2 mm, rectangular, at 100 mm.</summary>
+    public static double OnEdgeRelativeSigma { get; } = Quadrature.FromLimits(2) / 100;
+
     /// <summary>Millimetres per pixel at a blade that lies on edge, in the middle of the window.</summary>
     public static double OnEdgeMmPerPx(CardCalibration calibration, CardDescription card) =>
         calibration.MmPerPx(calibration.Printed(card.Window.Centre), OnEdgeBeforeCardMm);

@@ -62,6 +62,7 @@ internal static class FigureTable
         "internalAngleDeg" => "Internal angle",
         "wedgeAngleDeg" => "Wedge angle",
         "tipThicknessUm" => "Tip thickness",
+        "bevelEndMm" => "Where the bevel ends",
         "widthLossUm" or "widthLossPercent" => "Width lost",
         _ => name,
     };

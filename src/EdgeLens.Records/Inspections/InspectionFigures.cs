@@ -75,6 +75,7 @@ public static class InspectionFigures
         {
             yield return FigureRow.Of("wedgeAngleDeg", "°", angles.WedgeAngleDeg);
             yield return FigureRow.Of("tipThicknessUm", "µm", angles.TipThicknessUm);
+            yield return FigureRow.Of("bevelEndMm", "mm", angles.BevelEndMm);
         }
     }
 

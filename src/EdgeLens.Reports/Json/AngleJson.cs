@@ -18,6 +18,7 @@ internal static class AngleJson
         json.WriteString("cuttingEdges", angles.CuttingEdges is { } edges ? FigureWriting.Name(edges) : null);
         json.WriteFigure("wedgeAngleDeg", angles.WedgeAngleDeg);
         json.WriteFigure("tipThicknessUm", angles.TipThicknessUm);
+        json.WriteFigure("bevelEndMm", angles.BevelEndMm);
         WriteSection(json, "leftSection", angles.LeftSection);
         WriteSection(json, "rightSection", angles.RightSection);
         json.WriteObjects("lines", angles.Lines, (j, line) =>

@@ -51,7 +51,9 @@ internal static class FigureRows
             yield return new(Group, a.Name, a.Where, a.Today, a.AsNew, "°", []);
             if (a.Drift is { Measured: not null } turned) yield return new(Group, "Change since new", a.Where, turned, null, "°", []);
         }
-        if (now.View == PhotographView.Side) yield return new(Group, "Thickness of the tip", "0.05 mm from the tip", now.TipThicknessUm, then?.TipThicknessUm, "µm", []);
+        if (now.View != PhotographView.Side) yield break;
+        yield return new(Group, "Thickness of the tip", "0.05 mm from the tip", now.TipThicknessUm, then?.TipThicknessUm, "µm", []);
+        yield return new(Group, "Where the bevel ends", "behind its corner with the face", now.BevelEndMm, then?.BevelEndMm, "mm", []);
     }
 
     private static IEnumerable<FigureRow> Light(Inspection inspection, EdgeLightSummary edge)
