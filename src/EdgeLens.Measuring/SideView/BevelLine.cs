@@ -36,7 +36,24 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Back, StraightE
                 100 * (best?.Contour.InlierShare ?? 0), 100 * LeastInlierShare, "% of the bevel seen");
         Stretch seen = Window(best.Contour.Line, best.Face.Line, mmPerPx);
         StraightEdge fit = StraightEdgeFitter.FitFaint(picture, seen, sharpening, 5, 7, 0.7, 1.8);
-        return new BevelLine(best.Face, best.Back, fit, best.Contour.InlierShare);
+        return new BevelLine(best.Face, best.Back, fit with { AngleSigmaRad = Quadrature.Sum(fit.AngleSigmaRad, Bend(picture, fit, sharpening)) }, best.Contour.InlierShare);
+    }
+
+    /// <summary>
+    /// How far the upper half of the line leads another way than the lower one, radians, as far as that is clear (k = 2): the bevel is then not one plane, as where a second bevel has been ground, and
+    /// the definition's stretch holds a part of both.
+    /// </summary>
+    private static double Bend(TonePicture picture, StraightEdge bevel, Sharpening sharpening)
+    {
+        StraightEdge near = Part(0, 0.5), far = Part(0.5, 1);
+        double turn = Math.Abs(Math.Asin(Math.Clamp(near.Line.Along.Cross(far.Line.Along), -1, 1)));
+        return Math.Max(0, turn - 2 * Quadrature.Sum(near.AngleSigmaRad, far.AngleSigmaRad));
+
+        StraightEdge Part(double from, double to)
+        {
+            Stretch line = bevel.Line;
+            return StraightEdgeFitter.FitFaint(picture, Stretch.Between(line.At(from * line.LengthPx, 0), line.At(to * line.LengthPx, 0), line.At(line.LengthPx / 2, -50)), sharpening, 5, 7, 0.7, 1.8);
+        }
     }
 
     private static Candidate? Seek(TonePicture picture, BladeSides sides, StraightEdge face, StraightEdge back, double mmPerPx)
