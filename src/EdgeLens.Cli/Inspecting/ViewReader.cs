@@ -27,7 +27,7 @@ public sealed class ViewReader(CardDescription card, LensProfile? lens, Policy p
     /// <param name="photograph">File, and what the user knows of it.</param>
     /// <param name="family">As the user states it.</param>
     /// <param name="baseline">The as-new face view, if there is one.</param>
-    /// <param name="today">The face view of the same day, which a toe view's measurement draws on; null where there is none.</param>
+    /// <param name="today">The face view of the same day, which a toe or side view's measurement draws on; null where there is none.</param>
     /// <exception cref="OpenCvMissingException">No photograph can be measured on this machine.</exception>
     public ViewReading Read(ListedPhotograph photograph, FamilyTraits family, FaceMeasurement? baseline, FaceMeasurement? today = null)
     {

@@ -35,7 +35,7 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Back, StraightE
                 "Move a light ahead of the tip, about 30° beside the blade's axis, so that the bevel shines, and take the photograph again.",
                 100 * (best?.Contour.InlierShare ?? 0), 100 * LeastInlierShare, "% of the bevel seen");
         Stretch seen = Window(best.Contour.Line, best.Face.Line, mmPerPx);
-        StraightEdge fit = StraightEdgeFitter.FitFaint(picture, seen, sharpening, 5, 7, 0.7, 1.8);
+        StraightEdge fit = Fit(picture, seen, sharpening);
         return new BevelLine(best.Face, best.Back, fit with { AngleSigmaRad = Quadrature.Sum(fit.AngleSigmaRad, Bend(picture, fit, sharpening)) }, best.Contour.InlierShare);
     }
 
@@ -52,9 +52,11 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Back, StraightE
         StraightEdge Part(double from, double to)
         {
             Stretch line = bevel.Line;
-            return StraightEdgeFitter.FitFaint(picture, Stretch.Between(line.At(from * line.LengthPx, 0), line.At(to * line.LengthPx, 0), line.At(line.LengthPx / 2, -50)), sharpening, 5, 7, 0.7, 1.8);
+            return Fit(picture, Stretch.Between(line.At(from * line.LengthPx, 0), line.At(to * line.LengthPx, 0), line.At(line.LengthPx / 2, -50)), sharpening);
         }
     }
+
+    private static StraightEdge Fit(TonePicture picture, Stretch stretch, Sharpening sharpening) => StraightEdgeFitter.FitFaint(picture, stretch, sharpening, 5, 7, 0.7, 1.8);
 
     private static Candidate? Seek(TonePicture picture, BladeSides sides, StraightEdge face, StraightEdge back, double mmPerPx)
     {

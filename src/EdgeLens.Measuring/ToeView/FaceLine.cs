@@ -39,9 +39,7 @@ internal static class FaceLine
     private static readonly double[][,] Steps = [.. Enumerable.Range(0, Places).Select(k => StepAt((k - Places / 2) * GridPx))];
 
     /// <summary>The edge set on its step; as it was where the step is too faint.</summary>
-    public static ToeEdge Refine(TonePicture picture, ToeEdge edge) => Set(picture, edge);
-
-    private static ToeEdge Set(TonePicture picture, ToeEdge edge)
+    public static ToeEdge Refine(TonePicture picture, ToeEdge edge)
     {
         double w = edge.HalfWidthMm.Value;
         List<double> x = [], y = [], variance = [];

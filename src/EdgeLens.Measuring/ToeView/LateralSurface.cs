@@ -36,7 +36,7 @@ internal sealed record LateralSurface(Stretch Line, Measured InternalAngleDeg, S
     /// <returns>The surface, or the refusal <c>lateral-unseen</c>.</returns>
     public static Outcome<LateralSurface> Measure(TonePicture picture, ToeEdge edge, Measured? lightRad, int side, EdgeOfLight end, CardCalibration calibration, Sharpening sharpening)
     {
-        LateralLine? contour = !edge.EndsAgree ? null : LateralLine.Find(picture, edge, side, end, calibration, sharpening);
+        LateralLine? contour = edge.EndsAgree ? LateralLine.Find(picture, edge, side, end, calibration, sharpening) : null;
         Measured? light = lightRad is { } rad ? new Measured(rad.Value + Foreshortening(edge, side, rad.Value, calibration), rad.StandardUncertainty).Scale(1 / Degree).WithAdded(FormSigmaDeg) : null;
         Measured[] estimates = [.. new[] { contour?.InternalAngleDeg, light }.OfType<Measured>()];
         if (estimates.Length == 0) return Unseen(null);

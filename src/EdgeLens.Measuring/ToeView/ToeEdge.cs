@@ -77,7 +77,7 @@ internal sealed record ToeEdge(
         double mm = a + b, mw = a * r.slope + b * l.slope, ww = a * r.slope * r.slope + b * l.slope * l.slope + c;
         double m = a * r.place + b * l.place, w = a * r.slope * r.place + b * l.slope * l.place + c * plan.Value, determinant = mm * ww - mw * mw;
         double middle = (m * ww - w * mw) / determinant, half = (mm * w - mw * m) / determinant;
-        double left2 = a * Square(r.place - middle - r.slope * half) + b * Square(l.place - middle - l.slope * half) + c * Square(plan.Value - half), birge = Math.Sqrt(Math.Max(1, left2));
+        double leftOver = a * Square(r.place - middle - r.slope * half) + b * Square(l.place - middle - l.slope * half) + c * Square(plan.Value - half), birge = Math.Sqrt(Math.Max(1, leftOver));
         if (birge > GreatestBirge && (left.Corner ?? right.Corner) is not null) return WithEnds(left with { Corner = null }, right with { Corner = null }) with { EndsAgree = false };
         // Both ends lie behind the apex: an error of the view moves them together.
         double behind = (Place(1, right.Light.AzimuthAt(0)).S + Place(-1, left.Light.AzimuthAt(0)).S) / 2;
@@ -114,7 +114,7 @@ internal sealed record ToeEdge(
     /// <param name="azimuthRad">Of the edge's normal: 0 at the side, 90° at the apex.</param>
     public (double X, double S) Place(int side, double azimuthRad)
     {
-        (double x, double s) = Plan.At(side > 0 ? azimuthRad : Math.PI - azimuthRad);
+        (double x, double s) = Plan.At(side, azimuthRad);
         return (Size * x, Size * s);
     }
 

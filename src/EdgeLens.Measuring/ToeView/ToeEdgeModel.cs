@@ -62,7 +62,7 @@ internal static class ToeEdgeModel
         double EndSigma(SeenSide? seen) => seen is { Corner: not null } s ? Math.Max(3 * mm, s.Light.EndSigmaMm(half.Value)) : 3 * mm;
 
         double? End((double X, double Y)[] curve, ReadOnlySpan<double> p, int side, SeenSide? seen) =>
-            seen is { Corner: not null } s ? Ending(plan.At(side > 0 ? s.Light.AzimuthAt(0) : Math.PI - s.Light.AzimuthAt(0)), p[3] / half.Value, p[4]) : Fold(curve, side);
+            seen is { Corner: not null } s ? Ending(plan.At(side, s.Light.AzimuthAt(0)), p[3] / half.Value, p[4]) : Fold(curve, side);
 
         static double Ending((double X, double S) place, double size, double viewX) => size * (place.X + place.S * viewX);
 

@@ -146,7 +146,7 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
         private static (double, double, double, double) Ruling(ToePlan plan, int side, double azimuth)
         {
             (double sin, double cos) = Math.SinCos(azimuth);
-            (double x, double s) = plan.At(side > 0 ? azimuth : Math.PI - azimuth);
+            (double x, double s) = plan.At(side, azimuth);
             return (sin, cos, x, s);
         }
 

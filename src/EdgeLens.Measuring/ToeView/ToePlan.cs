@@ -114,6 +114,11 @@ internal sealed class ToePlan
         return (_toe[i].X + u * (_toe[i + 1].X - _toe[i].X), _toe[i].S + u * (_toe[i + 1].S - _toe[i].S));
     }
 
+    /// <summary>The same, the azimuth counted from a side: 0 there, 90° at the apex.</summary>
+    /// <param name="side">1 right in the picture, -1 left.</param>
+    /// <param name="azimuthRad">Of the edge's normal.</param>
+    public (double X, double S) At(int side, double azimuthRad) => At(side > 0 ? azimuthRad : Math.PI - azimuthRad);
+
     /// <summary>How far behind the apex the toe's edge runs at a place along the face line, in the plan's own size; beyond the toe its end.</summary>
     public double Behind(double x)
     {

@@ -6,7 +6,7 @@ using EdgeLens.Imaging.Lines;
 
 namespace EdgeLens.Measuring.Views;
 
-/// <summary>Scale at a blade that stands before the card. Angles don't need it; it only says where to look, so a tenth off does no harm.</summary>
+/// <summary>Scale at a blade that stands before the card. Where it only says where to look, a tenth off does no harm; lengths of toe and bevel carry its uncertainty.</summary>
 internal static class BladeScale
 {
     /// <summary>How far the blade stands before the card: about a blade's length, a shank's bend.</summary>
@@ -17,7 +17,7 @@ internal static class BladeScale
 
     /// <summary>Millimetres per pixel at the toe in a toe view.</summary>
     public static double ToeMmPerPx(CardCalibration calibration, CardDescription card) =>
-        calibration.MmPerPx(calibration.Printed(card.Window.Centre), ToeBeforeCardMm);
+        MmPerPx(calibration, card, ToeBeforeCardMm);
 
     /// <summary>Relative standard uncertainty of that.</summary>
     public static double ToeRelativeSigma(CardCalibration calibration) => Quadrature.FromLimits(ToeBeforeCardLimitMm) / calibration.DistanceMm.Value;
@@ -30,11 +30,13 @@ internal static class BladeScale
 
     /// <summary>Millimetres per pixel at a blade that lies on edge, in the middle of the window.</summary>
     public static double OnEdgeMmPerPx(CardCalibration calibration, CardDescription card) =>
-        calibration.MmPerPx(calibration.Printed(card.Window.Centre), OnEdgeBeforeCardMm);
+        MmPerPx(calibration, card, OnEdgeBeforeCardMm);
 
     /// <summary>Millimetres per pixel at the blade, in the middle of the window.</summary>
-    public static double MmPerPx(CardCalibration calibration, CardDescription card) =>
-        calibration.MmPerPx(calibration.Printed(card.Window.Centre), BeforeCardMm);
+    public static double MmPerPx(CardCalibration calibration, CardDescription card) => MmPerPx(calibration, card, BeforeCardMm);
+
+    private static double MmPerPx(CardCalibration calibration, CardDescription card, double beforeCardMm) =>
+        calibration.MmPerPx(calibration.Printed(card.Window.Centre), beforeCardMm);
 }
 
 /// <summary>Directions of lines in planes parallel to the card: camera tilt and perspective are taken out.</summary>
