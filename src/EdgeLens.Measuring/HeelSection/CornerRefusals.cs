@@ -15,7 +15,7 @@ internal static class CornerRefusals
 
     /// <summary>No two straight contours meet: the bowed edge stands out beside the corner.</summary>
     public static Refusal Hidden(int side) => new("corner-hidden", $"The scaler's corner on the picture's {Side(side)} does not stand out: the edge before it hides it.",
-        $"Turn the handle until the tip points a little less to the {Side(side)} and both corners stand out beside the blade, and take the photograph again.");
+        $"Focus on the heel, turn the handle until the tip points a little less to the {Side(side)} and both corners stand out beside the blade, and take the photograph again.");
 
     private static string Side(int side) => side > 0 ? "right" : "left";
 }
