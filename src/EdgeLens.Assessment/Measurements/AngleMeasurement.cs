@@ -60,6 +60,9 @@ public sealed record AngleMeasurement(
 {
     /// <summary>Where the bevel of a luxator or elevator ends: along the blade, from where the lines of face and bevel meet to where those of bevel and back do, mm.</summary>
     public Figure BevelEndMm { get; init; } = Figure.Missing("A side view of a luxator or elevator shows it.");
+
+    /// <summary>A second bevel next to the tip's edge. Where there is one, <see cref="WedgeAngleDeg"/> is that of the bevel behind it.</summary>
+    public SecondBevel SecondBevel { get; init; } = SecondBevel.Not("A side view of a luxator or elevator shows it.");
 }
 
 /// <summary>A straight line fitted in the photograph.</summary>
@@ -85,4 +88,7 @@ public enum LineRole
 
     /// <summary>Bevel of a luxator or elevator.</summary>
     Bevel,
+
+    /// <summary>Second bevel of a luxator or elevator, next to its edge.</summary>
+    SecondBevel,
 }

@@ -39,7 +39,7 @@ internal static class FigureRows
         AngleMeasurement? then = inspection.BaselineAngles;
         AngleDrift? drift = inspection.AngleDrift;
         (string Name, string Where, Figure Today, Figure? AsNew, Figure? Drift)[] angles = now.View == PhotographView.Side
-            ? [("Wedge angle", "", now.WedgeAngleDeg, then?.WedgeAngleDeg, drift?.WedgeAngleDeg)]
+            ? [("Wedge angle", now.SecondBevel.IsThere == true ? "of the bevel, behind the second one" : "", now.WedgeAngleDeg, then?.WedgeAngleDeg, drift?.WedgeAngleDeg)]
             :
             [
                 ("Face to terminal shank", "", now.FaceAngleDeg, then?.FaceAngleDeg, drift?.FaceAngleDeg),
@@ -54,6 +54,10 @@ internal static class FigureRows
         if (now.View != PhotographView.Side) yield break;
         yield return new(Group, "Thickness of the tip", "0.05 mm from the tip", now.TipThicknessUm, then?.TipThicknessUm, "µm", []);
         yield return new(Group, "Where the bevel ends", "behind its corner with the face", now.BevelEndMm, then?.BevelEndMm, "mm", []);
+        SecondBevel second = now.SecondBevel;
+        if (second.IsThere == true) yield return new(Group, "Wedge angle at the edge", "of the second bevel", second.EdgeAngleDeg, then?.SecondBevel.EdgeAngleDeg, "°", []);
+        yield return new(Group, "Second bevel", "length", second.LengthMm, then?.SecondBevel.LengthMm, "mm", []);
+        if (second.IsThere == true) yield return new(Group, "Second bevel", "steeper than the bevel by", second.SteeperDeg, then?.SecondBevel.SteeperDeg, "°", []);
     }
 
     private static IEnumerable<FigureRow> Light(Inspection inspection, EdgeLightSummary edge)
