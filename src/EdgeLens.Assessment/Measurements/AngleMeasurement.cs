@@ -61,6 +61,12 @@ public sealed record AngleMeasurement(
     /// <summary>Where the bevel of a luxator or elevator ends: along the blade, from where the lines of face and bevel meet to where those of bevel and back do, mm.</summary>
     public Figure BevelEndMm { get; init; } = Figure.Missing("A side view of a luxator or elevator shows it.");
 
+    /// <summary>
+    /// The radius of the rounding between face and bevel at the tip is less than this (k = 2), micrometres: a rounder tip would have been seen; null where the side view does not tell. The side view gives
+    /// no radius, since a contour that fades next to the tip looks like a rounded one.
+    /// </summary>
+    public double? TipRadiusBelowUm { get; init; }
+
     /// <summary>A second bevel next to the tip's edge. Where there is one, <see cref="WedgeAngleDeg"/> is that of the bevel behind it.</summary>
     public SecondBevel SecondBevel { get; init; } = SecondBevel.Not("A side view of a luxator or elevator shows it.");
 }

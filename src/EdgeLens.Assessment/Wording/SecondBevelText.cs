@@ -1,5 +1,4 @@
 using EdgeLens.Assessment.Measurements;
-using EdgeLens.Geometry.Figures;
 
 namespace EdgeLens.Assessment.Wording;
 

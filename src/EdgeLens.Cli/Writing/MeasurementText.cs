@@ -58,6 +58,7 @@ internal static class MeasurementText
                 Line(text, "steeper by", second.SteeperDeg, "°");
             }
             else Line(text, "second bevel", second.IsThere == false ? $"none: {second.LengthMm.WhyMissing}" : second.LengthMm.WhyMissing ?? "not known");
+            if (angles.TipRadiusBelowUm is { } um) Line(text, "tip's rounding, seen from the side", FormattableString.Invariant($"below {um:0} µm radius"));
             Line(text, "tip thickness", angles.TipThicknessUm, "µm");
             Line(text, "bevel ends", angles.BevelEndMm, "mm behind its corner with the face");
         }

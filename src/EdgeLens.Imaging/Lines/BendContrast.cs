@@ -27,6 +27,19 @@ public static class BendContrast
         return least / own;
     }
 
+    /// <summary>Sum over the pixels of a stretch of a bend's squared distance from its best straight line, for a turn of 1.</summary>
+    /// <param name="lengthPx">Of the stretch.</param>
+    /// <param name="placePx">Of the bend.</param>
+    public static double BendSquares(double lengthPx, double placePx) => Squares(WithoutLine((int)lengthPx, t => Math.Max(0, placePx - t)));
+
+    /// <summary>The same of a circle that touches the line at a place, pixels squared.</summary>
+    /// <param name="lengthPx">Of the stretch.</param>
+    /// <param name="placePx">Where it touches.</param>
+    /// <param name="radiusPx">Its radius.</param>
+    public static double CircleSquares(double lengthPx, double placePx, double radiusPx) => Squares(WithoutLine((int)lengthPx, t => Math.Pow(Math.Max(0, placePx - t), 2) / (2 * radiusPx)));
+
+    private static double Squares(double[] v) => Dot(v, v);
+
     private static double[] WithoutLine(int n, Func<double, double> form)
     {
         double[] v = [.. Enumerable.Range(0, n).Select(t => form(t))];

@@ -1,3 +1,4 @@
+using EdgeLens.Geometry.Figures;
 using EdgeLens.Imaging.Edges;
 using EdgeLens.Imaging.Lines;
 
@@ -10,6 +11,9 @@ namespace EdgeLens.Measuring.SideView;
 /// <param name="IsStraight">True where there is none from that distance on.</param>
 internal sealed record BevelBend(EdgeBend? Told, double? ToldFromMm, string? WhyNot, bool IsStraight)
 {
+    /// <summary>Least radius of a tip that would have bent a contour which is seen straight; null where it is not, or none would.</summary>
+    public double? TipRadiusBelowMm { get; private init; }
+
     // Nearer to the tip its rounding is seen; two standard deviations of the corner's place are 0.07 mm, and a contour that begins before the tip looks like a rounded one, which is told apart.
     private const double BeginMm = 0.05;
 
@@ -74,8 +78,13 @@ internal sealed record BevelBend(EdgeBend? Told, double? ToldFromMm, string? Why
             break;
         }
         if (search.Best is not { } bend)
-            return toldFrom is { } mm ? new(null, mm, FormattableString.Invariant($"The bevel is one straight line; a second bevel that is steeper by 10° would have been told from {mm:0.00} mm on."), true)
+        {
+            BevelBend straight = toldFrom is { } mm ? new(null, mm, FormattableString.Invariant($"The bevel is one straight line; a second bevel that is steeper by 10° would have been told from {mm:0.00} mm on."), true)
                 : CannotTell("The bevel's contour is too faint to tell a second bevel. " + Advice);
+            double wedge = Math.Acos(Math.Clamp(-bevel.Along.Dot(lines.Face.Line.Along), -1, 1)), corner = Measured.CoverageFactor * middle.FaceInwardsMm.StandardUncertainty / Math.Sin(wedge);
+            if (!straight.IsStraight) return straight;
+            return straight with { TipRadiusBelowMm = TipRounding.SeenFromMm(search.Strengths, contour.LengthPx, BeginMm + corner, wedge, mmPerPx) };
+        }
         if (search.OverStraight < ClearOfStraight || bend.TurnRad.Value < Clear * bend.TurnRad.StandardUncertainty) return CannotTell("The bevel's contour is not quite straight, but not clearly bent: whether there is a second bevel cannot be told. " + Advice);
         if (bend.OverRound < ClearOfRound || bend.TurnRad.Value > GreatestTurnRad)
             return CannotTell("The bevel's contour bends away next to the tip, as at a rounded tip or a short second bevel: which of them cannot be told. " + Advice);

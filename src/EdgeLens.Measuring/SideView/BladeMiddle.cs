@@ -8,7 +8,7 @@ namespace EdgeLens.Measuring.SideView;
 /// Where face and back lie in the middle of the blade, where the bevel's contour is. Their long lines are edges of the blade, w, half its width, nearer to the camera or farther away: seen from the
 /// side by vy, |vy| w off the middle.
 /// </summary>
-/// <param name="FaceInwardsMm">How far inwards of its long line the face lies; negative where the line is the nearer edge of a face that is looked upon.</param>
+/// <param name="FaceInwardsMm">How far inwards of its long line the face lies; negative where the line is the nearer edge of a surface that is looked upon.</param>
 /// <param name="BackInwardsMm">Likewise the back, of its line.</param>
 internal sealed record BladeMiddle(Measured FaceInwardsMm, Measured BackInwardsMm)
 {
@@ -27,24 +27,30 @@ internal sealed record BladeMiddle(Measured FaceInwardsMm, Measured BackInwardsM
     /// <summary>Tells them.</summary>
     /// <param name="picture">The photograph.</param>
     /// <param name="face">Long line of the face.</param>
-    /// <param name="vy">View direction out of the face over its part along the sight; positive where the camera looks upon the face.</param>
+    /// <param name="back">Of the back.</param>
+    /// <param name="vy">View direction out of the face over its part along the sight; positive where the camera looks upon the face, negative where upon the back.</param>
     /// <param name="mmPerPx">At the blade.</param>
     /// <param name="faceView">Of the day; null where there is none.</param>
-    public static BladeMiddle Of(TonePicture picture, Stretch face, double vy, double mmPerPx, FaceMeasurement? faceView)
+    public static BladeMiddle Of(TonePicture picture, Stretch face, Stretch back, double vy, double mmPerPx, FaceMeasurement? faceView)
     {
         Measured half = HalfWidth(faceView);
         double off = Math.Abs(vy) * half.Value, sigma = Quadrature.Sum(half.Value * Quadrature.FromLimits(WedgeProjection.AlignmentLimitDeg) * Math.PI / 180, Math.Abs(vy) * half.StandardUncertainty);
-        Measured outer = new(off, sigma);
-        bool? isOuter = vy <= 0 ? true : !HasSteelOutside(picture, face, 2 * off / mmPerPx);
-        return new(isOuter switch { true => outer, false => new(-off, sigma), null => new(0, Quadrature.Sum(sigma, Quadrature.FromLimits(off))) }, outer);
+        return new(Inwards(face, vy > 0), Inwards(back, vy < 0));
+
+        Measured Inwards(Stretch line, bool isLookedUpon) => (isLookedUpon ? HasSteelOutside(picture, line, 2 * off / mmPerPx) : false) switch
+        {
+            false => new(off, sigma),
+            true => new(-off, sigma),
+            null => new(0, Quadrature.Sum(sigma, Quadrature.FromLimits(off))),
+        };
     }
 
-    /// <summary>Whether the face is seen as a band outside of the line, which then is its nearer edge; null where the band is too narrow to be told.</summary>
-    private static bool? HasSteelOutside(TonePicture picture, Stretch face, double bandPx)
+    /// <summary>Whether the surface is seen as a band outside of its line, which then is its nearer edge; null where the band is too narrow to be told.</summary>
+    private static bool? HasSteelOutside(TonePicture picture, Stretch line, double bandPx)
     {
         int band = (int)bandPx - HaloPx;
         if (band < LeastBandPx) return null;
-        LineStrip strip = new(picture, face, 0, (int)bandPx + HaloPx + GroundPx);
+        LineStrip strip = new(picture, line, 0, (int)bandPx + HaloPx + GroundPx);
         double[] means = new double[strip.Columns];
         for (int t = 0; t < strip.Rows; t++)
         {

@@ -44,7 +44,7 @@ public static class SideViewMeasurer
         TonePicture picture, Sharpening sharpening, BevelLine found, PhotographSummary summary, CardCalibration calibration, InstrumentFamily family, double mmPerPx, FaceMeasurement? faceView)
     {
         SideAxes axes = SideAxes.Of(calibration, found.Face.Line, found.Bevel.Line);
-        BladeMiddle middle = BladeMiddle.Of(picture, found.Face.Line, axes.Vy, mmPerPx, faceView);
+        BladeMiddle middle = BladeMiddle.Of(picture, found.Face.Line, found.Back.Line, axes.Vy, mmPerPx, faceView);
         BevelBend bend = BevelBend.Seek(picture, found, middle, mmPerPx, sharpening, SecondBevel.ReferenceDeg * Math.PI / 180);
         // Where a bend is told the bevel is what lies behind it: a line over both parts is neither's.
         BevelLine bevel = bend.Told is { } told ? found with { Bevel = found.Bevel with { Line = told.Behind, AngleSigmaRad = told.BehindSigmaRad } } : found;
@@ -60,22 +60,26 @@ public static class SideViewMeasurer
         FittedLine faceLine = new(LineRole.Face, face.Start, face.End);
         ImmutableArray<FittedLine> drawn = bend.Told is { Before: var edge } ? [faceLine, new(LineRole.Bevel, edge.End, slope.End), new(LineRole.SecondBevel, edge.Start, edge.End)] : [faceLine, new(LineRole.Bevel, slope.Start, slope.End)];
         return new AngleMeasurement(summary, family, PhotographView.Side, Figure.Missing(toe), Figure.Missing(toe), Figure.Missing(toe), null, figure,
-            TipThicknessUm(second.EdgeAngleDeg.Measured is null ? figure : second.EdgeAngleDeg, faceView),
+            TipThicknessUm(second.EdgeAngleDeg.Measured is null ? figure : second.EdgeAngleDeg, faceView, 1000 * bend.TipRadiusBelowMm),
             BevelSection(axes.SeenRad(calibration, slope), slope, mmPerPx, second), null, drawn)
         {
             BevelEndMm = figure.Measured is { } angle ? BevelEnd.Of(bevel, angle, middle, mmPerPx, second) : Figure.Missing("It follows from the bevel's line, which is not known well enough."),
             SecondBevel = second,
+            TipRadiusBelowUm = figure.Measured is null ? null : 1000 * bend.TipRadiusBelowMm,
         };
 
         Measured Angle(Stretch line, double sigmaRad) => WedgeProjection.Wedge(new(axes.SeenRad(calibration, line), Quadrature.Sum(sigmaRad, found.Face.AngleSigmaRad)), axes.Vy, axes.Vz);
     }
 
     /// <summary>By what it is: the picture of the tip's arc covers the tip itself, seen from a few degrees above or below the face.</summary>
-    private static Figure TipThicknessUm(Figure wedgeDeg, FaceMeasurement? faceView)
+    private static Figure TipThicknessUm(Figure wedgeDeg, FaceMeasurement? faceView, double? radiusBelowUm)
     {
         if (wedgeDeg.Measured is not { } wedge) return Figure.Missing("It follows from the wedge angle, which is not known.");
         Figure radius = WedgeTip.ApexRadiusUm(faceView);
-        return radius.Measured is { } r ? WedgeTip.ThicknessUm(wedge, r) : radius;
+        if (radius.Measured is { } r) return WedgeTip.ThicknessUm(wedge, r);
+        return radiusBelowUm is { } greatest
+            ? Figure.Missing(FormattableString.Invariant($"{radius.WhyMissing} It is below {Math.Ceiling(WedgeTip.ThicknessUm(wedge, new(greatest, 0)).Value):0} µm, since a tip rounder than {greatest:0} µm would have been seen from the side."))
+            : radius;
     }
 
     /// <summary>The bevel as it was fitted, straight from the tip to the line's end; with the second bevel before it where there is one.</summary>

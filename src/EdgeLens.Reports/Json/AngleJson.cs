@@ -26,6 +26,8 @@ internal static class AngleJson
         json.WriteFigure("edgeWedgeAngleDeg", angles.SecondBevel.EdgeAngleDeg);
         if (angles.SecondBevel.ToldFromMm is { } mm) json.WriteRounded("secondBevelToldFromMm", mm);
         else json.WriteNull("secondBevelToldFromMm");
+        if (angles.TipRadiusBelowUm is { } um) json.WriteRounded("tipRadiusBelowUm", um);
+        else json.WriteNull("tipRadiusBelowUm");
         WriteSection(json, "leftSection", angles.LeftSection);
         WriteSection(json, "rightSection", angles.RightSection);
         json.WriteObjects("lines", angles.Lines, (j, line) =>

@@ -54,11 +54,17 @@ internal static class FigureRows
         if (now.View != PhotographView.Side) yield break;
         yield return new(Group, "Thickness of the tip", "0.05 mm from the tip", now.TipThicknessUm, then?.TipThicknessUm, "µm", []);
         yield return new(Group, "Where the bevel ends", "behind its corner with the face", now.BevelEndMm, then?.BevelEndMm, "mm", []);
+        yield return new(Group, "Rounding of the tip", "radius, seen from the side", Rounding(now), then is null ? null : Rounding(then), "µm", []);
         SecondBevel second = now.SecondBevel;
         if (second.IsThere == true) yield return new(Group, "Wedge angle at the edge", "of the second bevel", second.EdgeAngleDeg, then?.SecondBevel.EdgeAngleDeg, "°", []);
         yield return new(Group, "Second bevel", "length", second.LengthMm, then?.SecondBevel.LengthMm, "mm", []);
         if (second.IsThere == true) yield return new(Group, "Second bevel", "steeper than the bevel by", second.SteeperDeg, then?.SecondBevel.SteeperDeg, "°", []);
     }
+
+    /// <summary>A bound is no figure with an uncertainty: it is told in words.</summary>
+    private static Figure Rounding(AngleMeasurement side) => Figure.Missing(side.TipRadiusBelowUm is { } um
+        ? FormattableString.Invariant($"It is below {um:0} µm: a rounder tip would have been seen. The face view tells it nearer.")
+        : "The side view does not tell it; the face view does, with the lamps ahead of the tip.");
 
     private static IEnumerable<FigureRow> Light(Inspection inspection, EdgeLightSummary edge)
     {
