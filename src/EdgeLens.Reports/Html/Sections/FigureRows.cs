@@ -52,11 +52,11 @@ internal static class FigureRows
             if (a.Drift is { Measured: not null } turned) yield return new(Group, "Change since new", a.Where, turned, null, "°", []);
         }
         if (now.View != PhotographView.Side) yield break;
+        SecondBevel second = now.SecondBevel;
+        if (second.IsThere == true) yield return new(Group, "Wedge angle at the edge", "of the second bevel", second.EdgeAngleDeg, then?.SecondBevel.EdgeAngleDeg, "°", []);
         yield return new(Group, "Thickness of the tip", "0.05 mm from the tip", now.TipThicknessUm, then?.TipThicknessUm, "µm", []);
         yield return new(Group, "Where the bevel ends", "behind its corner with the face", now.BevelEndMm, then?.BevelEndMm, "mm", []);
         yield return new(Group, "Rounding of the tip", "radius, seen from the side", Rounding(now), then is null ? null : Rounding(then), "µm", []);
-        SecondBevel second = now.SecondBevel;
-        if (second.IsThere == true) yield return new(Group, "Wedge angle at the edge", "of the second bevel", second.EdgeAngleDeg, then?.SecondBevel.EdgeAngleDeg, "°", []);
         yield return new(Group, "Second bevel", "length", second.LengthMm, then?.SecondBevel.LengthMm, "mm", []);
         if (second.IsThere == true) yield return new(Group, "Second bevel", "steeper than the bevel by", second.SteeperDeg, then?.SecondBevel.SteeperDeg, "°", []);
     }
