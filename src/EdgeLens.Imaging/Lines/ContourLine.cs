@@ -35,20 +35,40 @@ public sealed record ContourLine(Stretch Line, double InlierShare, double Ground
     public static ContourLine? Find(LineStrip strip, int groundPx, double skipPx, double greatestSlope)
     {
         ArgumentNullException.ThrowIfNull(strip);
-        double[] smooth = strip.Smoothed(HalfWindow);
+        int rows = strip.Rows;
+        (double[] y, double median) = Departures(strip, groundPx, HalfWindow);
+        double[] x = [.. Enumerable.Range(0, rows)];
+        int judged = 0;
+        for (int t = 0; t < rows; t++)
+        {
+            if (t < skipPx) y[t] = double.NaN;
+            else judged++;
+        }
+        if (ConsensusLine.Through(x, y, TolerancePx, rows / 5.0, greatestSlope) is not { } line) return null;
+        // The first sample that departs lies about a blur outside of the contour.
+        double middle = strip.Stretch.LengthPx / 2;
+        return new(strip.Stretch.Moved(line.At(middle) - 1, line.Slope), line.Inliers.Length / (double)Math.Max(1, judged), median);
+    }
+
+    /// <summary>Where each place along a strip departs from the ground, coming from outside: pixels outwards of the strip's line, about a blur too far out; not a number where nothing departs.</summary>
+    /// <param name="strip">Its outer <paramref name="groundPx"/> columns show ground only.</param>
+    /// <param name="groundPx">Columns that tell the ground.</param>
+    /// <param name="halfWindow">Places averaged to either side.</param>
+    /// <returns>The places, and the ground's tone.</returns>
+    public static (double[] OutwardPx, double GroundTone) Departures(LineStrip strip, int groundPx, int halfWindow)
+    {
+        ArgumentNullException.ThrowIfNull(strip);
+        double[] smooth = strip.Smoothed(halfWindow);
         int columns = strip.Columns, rows = strip.Rows;
         List<double> ground = [];
         for (int t = 0; t < rows; t++)
             for (int k = columns - groundPx; k < columns; k++) ground.Add(Pair(t, k));
         double median = Median(ground), scatter = 1.4826 * Median([.. ground.Select(v => Math.Abs(v - median))]);
         double limit = Math.Max(LeastTone, Deviations * scatter);
-        double[] x = new double[rows], y = new double[rows];
-        int judged = 0;
+        double[] y = new double[rows];
+        Array.Fill(y, double.NaN);
         for (int t = 0; t < rows; t++)
         {
-            (x[t], y[t]) = (t, double.NaN);
-            if (t < skipPx) continue;
-            judged++;
             for (int k = columns - 1, run = 0; k >= 1; k--)
             {
                 run = Math.Abs(Pair(t, k) - median) > limit ? run + 1 : 0;
@@ -57,10 +77,7 @@ public sealed record ContourLine(Stretch Line, double InlierShare, double Ground
                 break;
             }
         }
-        if (ConsensusLine.Through(x, y, TolerancePx, rows / 5.0, greatestSlope) is not { } line) return null;
-        // The first sample that departs lies about a blur outside of the contour.
-        double middle = strip.Stretch.LengthPx / 2;
-        return new(strip.Stretch.Moved(line.At(middle) - 1, line.Slope), line.Inliers.Length / (double)Math.Max(1, judged), median);
+        return (y, median);
 
         double Pair(int t, int k) => (smooth[t * columns + k] + smooth[t * columns + k - 1]) / 2;
     }

@@ -27,6 +27,14 @@ public readonly record struct Stretch(PixelPoint Start, Vector2 Along, Vector2 O
     public PixelPoint At(double alongPx, double outwardPx) =>
         new(Start.X + alongPx * Along.X + outwardPx * Outward.X, Start.Y + alongPx * Along.Y + outwardPx * Outward.Y);
 
+    /// <summary>Where its line crosses that of another stretch.</summary>
+    /// <param name="other">Not parallel to it.</param>
+    public PixelPoint Crossing(Stretch other)
+    {
+        Vector2 gap = new(other.Start.X - Start.X, other.Start.Y - Start.Y);
+        return At(gap.Dot(other.Outward) / Along.Dot(other.Outward), 0);
+    }
+
     /// <summary>The stretch with its line moved outwards at its middle and turned so that it leads outwards by a slope.</summary>
     public Stretch Moved(double offsetPx, double slope)
     {

@@ -23,6 +23,13 @@ public sealed class WindowRegion : IDisposable
     /// <summary>CV_8UC1, 255 inside, size of <see cref="Bounds"/>; owned by this object.</summary>
     public Mat Mask { get; }
 
+    /// <summary>True where a pixel lies in the region.</summary>
+    public bool Holds(PixelPoint pixel)
+    {
+        int x = (int)Math.Round(pixel.X) - Bounds.Left, y = (int)Math.Round(pixel.Y) - Bounds.Top;
+        return x >= 0 && y >= 0 && x < Mask.Cols && y < Mask.Rows && Mask.RowSpan<byte>(y)[x] != 0;
+    }
+
     /// <summary>Draws the region for one photograph; null when less than a tenth of the window is in the picture.</summary>
     public static WindowRegion? Of(CardCalibration calibration, CardDescription card, Size picture)
     {

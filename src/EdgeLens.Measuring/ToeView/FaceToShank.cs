@@ -1,8 +1,10 @@
 using EdgeLens.Assessment.Instruments;
+using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Geometry.Space;
 using EdgeLens.Imaging.Calibration;
+using EdgeLens.Measuring.Views;
 
 namespace EdgeLens.Measuring.ToeView;
 
@@ -25,18 +27,18 @@ internal static class FaceToShank
 
     /// <summary>Offset t of the face, positive where the shank leans to the picture's right of the face's normal; degrees with standard uncertainty.</summary>
     /// <exception cref="ArgumentException">The family's shank does not lean: it has no face angle.</exception>
-    public static Measured OffsetDeg(CardCalibration calibration, ToeEdge edge, TerminalShank shank, FamilyTraits family)
+    public static Measured OffsetDeg(CardCalibration calibration, FaceChord face, TerminalShank shank, FamilyTraits family)
     {
         double leanDeg = family.ShankLeanDeg ?? throw new ArgumentException($"A {family.Title} has no face angle.", nameof(family));
         const double degree = Math.PI / 180;
         double align = Quadrature.FromLimits(AlignmentLimitDeg), lean = Quadrature.FromLimits(family.ShankLeanLimitDeg);
-        double value = Solve(calibration, edge, shank, leanDeg, 0, 0);
-        double byLean = Half(l => Solve(calibration, edge, shank, leanDeg + l * lean, 0, 0));
-        double byX = Half(a => Solve(calibration, edge, shank, leanDeg, a * align * degree, 0));
-        double byY = Half(a => Solve(calibration, edge, shank, leanDeg, 0, a * align * degree));
+        double value = Solve(calibration, face, shank, leanDeg, 0, 0);
+        double byLean = Half(l => Solve(calibration, face, shank, leanDeg + l * lean, 0, 0));
+        double byX = Half(a => Solve(calibration, face, shank, leanDeg, a * align * degree, 0));
+        double byY = Half(a => Solve(calibration, face, shank, leanDeg, 0, a * align * degree));
         CardTilt tilt = calibration.Tilt;
         double pose = Math.Tan(leanDeg * degree) * Quadrature.Sum(tilt.XDeg.StandardUncertainty, tilt.YDeg.StandardUncertainty) / Math.Sqrt(2);
-        return new Measured(value, Quadrature.Sum(byLean, byX, byY, pose, edge.TurnSigmaRad / degree, TerminalShank.AxisSigmaDeg));
+        return new Measured(value, Quadrature.Sum(byLean, byX, byY, pose, face.TurnSigmaRad / degree, TerminalShank.AxisSigmaDeg));
     }
 
     /// <summary>
@@ -46,10 +48,19 @@ internal static class FaceToShank
     internal static Measured FaceAngleDeg(Measured offsetDeg) =>
         new(90 - Math.Sqrt(Math.Max(0, offsetDeg.Value * offsetDeg.Value - offsetDeg.StandardUncertainty * offsetDeg.StandardUncertainty)), offsetDeg.StandardUncertainty);
 
+    /// <summary>Face angle and cutting edges that an offset tells; missing and null where it is too uncertain.</summary>
+    /// <param name="offsetDeg">Of the face from the shank.</param>
+    /// <param name="missing">Why it is missing then, and what to do.</param>
+    public static (Figure FaceAngleDeg, CuttingEdges? Edges) Figures(Measured offsetDeg, string missing)
+    {
+        if (offsetDeg.StandardUncertainty > AngleLimits.GreatestUncertaintyDeg) return (Figure.Missing(missing), null);
+        return (FaceAngleDeg(offsetDeg), Math.Abs(offsetDeg.Value) < OffsetLimitDeg ? CuttingEdges.Both : offsetDeg.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left);
+    }
+
     private static double Half(Func<double, double> f) => (f(1) - f(-1)) / 2;
 
-    private static double Solve(CardCalibration calibration, ToeEdge edge, TerminalShank shank, double leanDeg, double turnX, double turnY) =>
-        OffsetDeg(Plane(calibration, edge.At(-0.3, 0), edge.At(0.3, 0)), Plane(calibration, shank.Bottom, shank.Top), new Vector3(turnX, turnY, 1).Unit, leanDeg);
+    private static double Solve(CardCalibration calibration, FaceChord face, TerminalShank shank, double leanDeg, double turnX, double turnY) =>
+        OffsetDeg(Plane(calibration, face.Left, face.Right), Plane(calibration, shank.Bottom, shank.Top), new Vector3(turnX, turnY, 1).Unit, leanDeg);
 
     /// <summary>Offset of the face from the planes that camera and lines span; axes: card's right, up, towards the camera.</summary>
     /// <param name="face">Normal of the face line's plane.</param>

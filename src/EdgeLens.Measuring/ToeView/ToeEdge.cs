@@ -26,6 +26,9 @@ internal sealed record ToeEdge(
     /// <summary>Size over that of the plan.</summary>
     public double Size => HalfWidthMm.Value / Plan.HalfWidthMm.Value;
 
+    /// <summary>The face's line.</summary>
+    public FaceChord Chord => new(At(-0.3, 0), At(0.3, 0), TurnSigmaRad);
+
     /// <summary>Slope of the sides of the face as seen, towards the heel.</summary>
     public double SideSlope => Plan.SideSlope + Taper;
 

@@ -9,6 +9,7 @@ using EdgeLens.Imaging.Edges;
 using EdgeLens.Imaging.Lines;
 using EdgeLens.Imaging.Photographs;
 using EdgeLens.Imaging.Silhouettes;
+using EdgeLens.Measuring.HeelSection;
 using EdgeLens.Measuring.Views;
 using OpenCvSharp;
 
@@ -32,19 +33,19 @@ public static class ToeViewMeasurer
     /// <param name="family">Curette or scaler.</param>
     /// <param name="sharpening">Of the photograph.</param>
     /// <param name="face">Face view of the same working end on the same day, which shows form and size of the toe; null where there is none.</param>
-    /// <returns>The angles, or the refusals <c>no-shank</c>, <c>toe-unseen</c>, <c>pointed-tip</c>.</returns>
+    /// <returns>The angles, or the refusals <c>no-shank</c>, <c>toe-unseen</c>, <c>corner-dark</c>, <c>heel-blurred</c>, <c>corner-hidden</c>.</returns>
     public static Outcome<AngleMeasurement> Measure(
         Photograph photograph, PhotographSummary summary, CardCalibration calibration, CardDescription card, InstrumentFamily family, Sharpening sharpening, FaceMeasurement? face = null)
     {
         ArgumentNullException.ThrowIfNull(photograph);
         ArgumentNullException.ThrowIfNull(calibration);
         ArgumentNullException.ThrowIfNull(card);
-        if (FamilyTraits.Of(family).HasPointedTip) return PointedTip;
         using WindowRegion? region = WindowRegion.Of(calibration, card, new Size(photograph.WidthPx, photograph.HeightPx));
         if (region is null) return ViewRefusals.WindowNotSeen;
         double mmPerPx = BladeScale.MmPerPx(calibration, card);
         if (!TerminalShank.Find(photograph.Grey, region, mmPerPx).TryGet(out TerminalShank? shank, out Refusal? refusal)) return refusal;
         TonePicture picture = TonePicture.Of(photograph.Grey);
+        if (FamilyTraits.Of(family).HasPointedTip) return HeelSectionMeasurer.Measure(picture, summary, calibration, region, shank, family, sharpening, mmPerPx);
         ToePlan plan = ((face is null ? null : ToePlan.Of(face, BladeScale.ToeRelativeSigma(calibration))) ?? ToePlan.Nominal).InPerspective(calibration.DistanceMm.Value - BladeScale.ToeBeforeCardMm);
         if (FindEdge(photograph.Grey, picture, calibration, card, shank, BladeScale.ToeMmPerPx(calibration, card), sharpening, plan) is not { } edge || edge.Seen < LeastSeen) return ToeUnseen;
         return Assemble(picture, summary, calibration, card, family, sharpening, shank, edge);
@@ -121,7 +122,7 @@ public static class ToeViewMeasurer
         (edge, SeenSide leftSide, SeenSide rightSide) = OnItsEnds(picture, calibration, card, edge, sharpening);
         ToeLight? light = ToeLight.FitTwice(picture, edge, leftSide, rightSide);
         if (light is not null) edge = light.Edge;
-        Measured offset = FaceToShank.OffsetDeg(calibration, edge, shank, FamilyTraits.Of(family));
+        Measured offset = FaceToShank.OffsetDeg(calibration, edge.Chord, shank, FamilyTraits.Of(family));
         ImmutableArray<FittedLine>.Builder lines = ImmutableArray.CreateBuilder<FittedLine>();
         lines.Add(new(LineRole.ShankAxis, shank.Top, shank.Bottom));
         lines.Add(new(LineRole.Face, edge.At(-edge.HalfWidthMm.Value, 0), edge.At(edge.HalfWidthMm.Value, 0)));
@@ -129,12 +130,9 @@ public static class ToeViewMeasurer
         (Figure right, SectionProfile? rightSection) = Side(-1, LineRole.RightLateral);
         // A line below which no lateral surface stands as one can may be any: a seam of the heel, the rim of a shadow.
         if (leftSection is null && rightSection is null && !(IsUsual(light?.LeftRad) && IsUsual(light?.RightRad))) return ToeUnseen;
-        bool given = offset.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg;
-        Figure face = given ? FaceToShank.FaceAngleDeg(offset)
-            : Figure.Missing("The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
-        CuttingEdges edges = Math.Abs(offset.Value) < FaceToShank.OffsetLimitDeg ? CuttingEdges.Both : offset.Value > 0 ? CuttingEdges.Right : CuttingEdges.Left;
+        (Figure face, CuttingEdges? edges) = FaceToShank.Figures(offset, "The face's line at the toe is too uncertain. Focus on the toe, look along the blade, and take the photograph again.");
         Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
-        return new AngleMeasurement(summary, family, PhotographView.Toe, face, left, right, given ? edges : null, none, none, leftSection, rightSection, lines.ToImmutable());
+        return new AngleMeasurement(summary, family, PhotographView.Toe, face, left, right, edges, none, none, leftSection, rightSection, lines.ToImmutable());
 
         (Figure Angle, SectionProfile? Section) Side(int side, LineRole role)
         {
@@ -146,9 +144,6 @@ public static class ToeViewMeasurer
 
     /// <summary>True for 60 to 90°: new ones have 70 to 80° (common practice), and more than ten degrees of wrong sharpening on both sides at once is not to be expected.</summary>
     private static bool IsUsual(Measured? internalRad) => internalRad is { } b && Math.Abs(b.Value * 180 / Math.PI - 75) <= 15;
-
-    private static Refusal PointedTip => new("pointed-tip", "The tip of a scaler is too narrow to show the line of its face, and its corners stand at the heel, out of focus.",
-        "Judge the scaler by its face view.");
 
     private static Refusal ToeUnseen => new("toe-unseen", "The cutting edge at the toe cannot be found in focus.",
         "Focus on the toe, look straight along the blade with the terminal shank upright, and take the photograph again.");
