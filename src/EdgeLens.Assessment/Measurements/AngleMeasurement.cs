@@ -60,6 +60,15 @@ public sealed record AngleMeasurement(
 {
     /// <summary>Where the bevel of a luxator or elevator ends: along the blade, from where the lines of face and bevel meet to where those of bevel and back do, mm.</summary>
     public Figure BevelEndMm { get; init; } = Figure.Missing("A side view of a luxator or elevator shows it.");
+
+    /// <summary>
+    /// The radius of the rounding between face and bevel at the tip is less than this (k = 2), micrometres: a rounder tip would have been seen; null where the side view does not tell. The side view gives
+    /// no radius, since a contour that fades next to the tip looks like a rounded one.
+    /// </summary>
+    public double? TipRadiusBelowUm { get; init; }
+
+    /// <summary>A second bevel next to the tip's edge. Where there is one, <see cref="WedgeAngleDeg"/> is that of the bevel behind it.</summary>
+    public SecondBevel SecondBevel { get; init; } = SecondBevel.Not("A side view of a luxator or elevator shows it.");
 }
 
 /// <summary>A straight line fitted in the photograph.</summary>
@@ -85,4 +94,7 @@ public enum LineRole
 
     /// <summary>Bevel of a luxator or elevator.</summary>
     Bevel,
+
+    /// <summary>Second bevel of a luxator or elevator, next to its edge.</summary>
+    SecondBevel,
 }

@@ -27,7 +27,7 @@ public sealed record EdgeStonePlan(EdgePart Edge, bool FromFamily, StonePlan? Pl
         {
             Measured? asNew = then?.Measured;
             return now.Measured is { } angle
-                ? new(edge, asNew is null, StonePlan.For(asNew ?? family.EdgeAngleDeg, angle, section), null)
+                ? new(edge, asNew is null, StonePlan.For(asNew ?? family.EdgeAngleDeg, angle, section) with { SecondBevel = today.SecondBevel.IsThere == true ? today.SecondBevel : null }, null)
                 : new(edge, asNew is null, null, now.WhyMissing);
         }
     }

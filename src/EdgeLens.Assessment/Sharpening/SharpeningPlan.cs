@@ -73,11 +73,12 @@ public sealed record SharpeningPlan(ImmutableArray<SharpeningStep> Steps, Immuta
             CutError.UnderCut => " The edge was cut too blunt: open the stone further than last time.",
             _ => "",
         };
+        string second = stone?.SecondBevel is { } two ? $" {SecondBevelText.Found(two)} {SecondBevelText.Advice(180 - angle.Value)}" : "";
         string steel = cost.Measured is { } um ? $" Expect to take off {FigureText.WithUncertainty(um, "µm")}." : $" What it takes off is not known ({FigureText.WhyMissing(cost.WhyMissing)}).";
         string held = traits.TipCuts
             ? FormattableString.Invariant($"the bevel flat on the stone, {180 - angle.Value:0}° to the opposite surface")
             : FormattableString.Invariant($"the stone at {angle.Value:0}° to the face{(stone is null ? " (the family's usual angle)" : "")}");
-        return new(edge, isFull, where, angle, stone is null, cost, $"{PlaceText.Sentence(PlaceText.Name(edge, today.Family))}: {strokes}, {held}.{turn}{steel}");
+        return new(edge, isFull, where, angle, stone is null, cost, $"{PlaceText.Sentence(PlaceText.Name(edge, today.Family))}: {strokes}, {held}.{turn}{second}{steel}");
     }
 
     private static Figure Cost(EdgePart edge, FaceMeasurement today, LimitCheck[] work, StonePlan? stone)

@@ -25,6 +25,9 @@ public sealed record StonePlan(Measured StoneToFaceDeg, Measured CorrectionDeg, 
 {
     private const double Degree = Math.PI / 180;
 
+    /// <summary>A second bevel that has to go; null where none is told.</summary>
+    public SecondBevel? SecondBevel { get; init; }
+
     /// <summary>Plans one edge.</summary>
     /// <param name="asNewDeg">Internal (or wedge) angle as-new.</param>
     /// <param name="todayDeg">Today.</param>

@@ -49,7 +49,16 @@ internal static class MeasurementText
     {
         if (angles.View == PhotographView.Side)
         {
-            Line(text, "wedge angle", angles.WedgeAngleDeg, "°");
+            SecondBevel second = angles.SecondBevel;
+            Line(text, second.IsThere == true ? "wedge angle, bevel" : "wedge angle", angles.WedgeAngleDeg, "°");
+            if (second.IsThere == true)
+            {
+                Line(text, "wedge angle at the edge", second.EdgeAngleDeg, "°, of a second bevel");
+                Line(text, "second bevel", second.LengthMm, "mm long");
+                Line(text, "steeper by", second.SteeperDeg, "°");
+            }
+            else Line(text, "second bevel", second.IsThere == false ? $"none: {second.LengthMm.WhyMissing}" : second.LengthMm.WhyMissing ?? "not known");
+            if (angles.TipRadiusBelowUm is { } um) Line(text, "tip's rounding, seen from the side", FormattableString.Invariant($"below {um:0} µm radius"));
             Line(text, "tip thickness", angles.TipThicknessUm, "µm");
             Line(text, "bevel ends", angles.BevelEndMm, "mm behind its corner with the face");
         }

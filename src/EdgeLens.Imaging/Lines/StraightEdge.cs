@@ -75,7 +75,8 @@ public static class StraightEdgeFitter
         if (minima.Count == 0) return Fit(picture, stretch, sharpening, inwardPx, outwardPx, leastBlurPx, greatestBlurPx);
         minima.Sort((a, b) => a.SumOfSquares.CompareTo(b.SumOfSquares));
         DampedLeastSquares best = minima[0];
-        double half = stretch.LengthPx / 2, variance = best.Variance * model.Correlation(best), sum = 0, offsetMean = 0, slopeMean = 0, offsetSquares = 0, slopeSquares = 0;
+        double half = stretch.LengthPx / 2, variance = best.Variance * model.Correlation(best);
+        WeighedMoments offsets = new(), slopes = new();
         List<(double Offset, double Slope)> counted = [];
         foreach (DampedLeastSquares fit in minima)
         {
@@ -83,16 +84,14 @@ public static class StraightEdgeFitter
             if (counted.Exists(c => Math.Abs(c.Offset - offset) < SamePx && Math.Abs(c.Slope - slope) < SameRad)) continue;
             counted.Add((offset, slope));
             double weight = Math.Exp((best.SumOfSquares - fit.SumOfSquares) / (2 * variance)) * Math.Sqrt(byOffset * bySlope);
-            sum += weight;
-            (offsetMean, slopeMean) = (offsetMean + weight * offset, slopeMean + weight * slope);
-            (offsetSquares, slopeSquares) = (offsetSquares + weight * (offset * offset + byOffset), slopeSquares + weight * (slope * slope + bySlope));
+            offsets.Add(weight, offset, byOffset);
+            slopes.Add(weight, slope, bySlope);
         }
-        (offsetMean, slopeMean) = (offsetMean / sum, slopeMean / sum);
         return model.Line(best, greatestBlurPx) with
         {
-            Line = stretch.Moved(offsetMean, slopeMean),
-            AngleSigmaRad = Math.Sqrt(slopeSquares / sum - slopeMean * slopeMean),
-            OffsetSigmaPx = Math.Sqrt(offsetSquares / sum - offsetMean * offsetMean),
+            Line = stretch.Moved(offsets.Mean, slopes.Mean),
+            AngleSigmaRad = slopes.Sigma,
+            OffsetSigmaPx = offsets.Sigma,
         };
     }
 }

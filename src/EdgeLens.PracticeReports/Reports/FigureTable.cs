@@ -63,6 +63,9 @@ internal static class FigureTable
         "wedgeAngleDeg" => "Wedge angle",
         "tipThicknessUm" => "Tip thickness",
         "bevelEndMm" => "Where the bevel ends",
+        "secondBevelLengthMm" => "Second bevel, length",
+        "secondBevelSteeperDeg" => "Second bevel, steeper by",
+        "edgeWedgeAngleDeg" => "Wedge angle at the edge",
         "widthLossUm" or "widthLossPercent" => "Width lost",
         _ => name,
     };

@@ -76,6 +76,9 @@ public static class InspectionFigures
             yield return FigureRow.Of("wedgeAngleDeg", "°", angles.WedgeAngleDeg);
             yield return FigureRow.Of("tipThicknessUm", "µm", angles.TipThicknessUm);
             yield return FigureRow.Of("bevelEndMm", "mm", angles.BevelEndMm);
+            yield return FigureRow.Of("secondBevelLengthMm", "mm", angles.SecondBevel.LengthMm);
+            yield return FigureRow.Of("secondBevelSteeperDeg", "°", angles.SecondBevel.SteeperDeg);
+            yield return FigureRow.Of("edgeWedgeAngleDeg", "°", angles.SecondBevel.EdgeAngleDeg);
         }
     }
 

@@ -19,6 +19,15 @@ internal static class AngleJson
         json.WriteFigure("wedgeAngleDeg", angles.WedgeAngleDeg);
         json.WriteFigure("tipThicknessUm", angles.TipThicknessUm);
         json.WriteFigure("bevelEndMm", angles.BevelEndMm);
+        if (angles.SecondBevel.IsThere is { } isThere) json.WriteBoolean("hasSecondBevel", isThere);
+        else json.WriteNull("hasSecondBevel");
+        json.WriteFigure("secondBevelLengthMm", angles.SecondBevel.LengthMm);
+        json.WriteFigure("secondBevelSteeperDeg", angles.SecondBevel.SteeperDeg);
+        json.WriteFigure("edgeWedgeAngleDeg", angles.SecondBevel.EdgeAngleDeg);
+        if (angles.SecondBevel.ToldFromMm is { } mm) json.WriteRounded("secondBevelToldFromMm", mm);
+        else json.WriteNull("secondBevelToldFromMm");
+        if (angles.TipRadiusBelowUm is { } um) json.WriteRounded("tipRadiusBelowUm", um);
+        else json.WriteNull("tipRadiusBelowUm");
         WriteSection(json, "leftSection", angles.LeftSection);
         WriteSection(json, "rightSection", angles.RightSection);
         json.WriteObjects("lines", angles.Lines, (j, line) =>

@@ -36,8 +36,11 @@ public static class Measurands
         new AngleComparer("faceAngleDeg", "°", angles => angles.Truth.FaceAngleDeg, seen => seen.FaceAngleDeg),
         new AngleComparer("internalAngleLeftDeg", "°", angles => angles.Truth.InternalAngleLeftDeg, seen => seen.InternalAngleLeftDeg),
         new AngleComparer("internalAngleRightDeg", "°", angles => angles.Truth.InternalAngleRightDeg, seen => seen.InternalAngleRightDeg),
-        new AngleComparer("wedgeAngleDeg", "°", angles => angles.Truth.WedgeAngleDeg, seen => seen.WedgeAngleDeg),
+        new AngleComparer("wedgeAngleDeg", "°", angles => Second(angles)?.PrimaryDeg ?? angles.Truth.WedgeAngleDeg, seen => seen.WedgeAngleDeg),
         new AngleComparer("tipThicknessUm", "µm", TipThicknessUm, seen => seen.TipThicknessUm),
+        new AngleComparer("secondBevelLengthMm", "mm", angles => Second(angles)?.LengthMm ?? (angles.Seen?.SecondBevel.IsThere == true ? 0 : null), seen => seen.SecondBevel.LengthMm),
+        new AngleComparer("secondBevelSteeperDeg", "°", angles => Second(angles) is { } second ? second.EdgeDeg - second.PrimaryDeg : null, seen => seen.SecondBevel.SteeperDeg),
+        new AngleComparer("edgeWedgeAngleDeg", "°", angles => Second(angles)?.EdgeDeg, seen => seen.SecondBevel.EdgeAngleDeg),
     ];
 
     /// <summary>A toe view's working edge, told by the face's offset: error 1 where it is another than the true one, missing where none is told.</summary>
@@ -61,6 +64,9 @@ public static class Measurands
         (null, _) => Comparison.AllMissing(1),
         _ => new([new ErrorSample(told == truth ? 0 : 1, null)], 0),
     };
+
+    /// <summary>Null where there is none: one that is told there counts with all its length as the error.</summary>
+    private static SecondBevelTruth? Second(AngleCase angles) => angles.Truth.SecondBevel is { LengthMm: > 0 } second ? second : null;
 
     /// <summary>
     /// Thickness of the section 0.05 mm behind its foremost place: a rounding of radius r between a face and a bevel at the wedge angle, face level, the bevel falling

@@ -28,7 +28,8 @@ public sealed record CameraTruth(double FPx, double CxPx, double CyPx, double K1
 /// <param name="InternalAngleLeftDeg">Curettes and scalers.</param>
 /// <param name="InternalAngleRightDeg">Curettes and scalers.</param>
 /// <param name="WorkingEdge">Curettes and scalers: both, left or right, as the face is offset.</param>
-/// <param name="WedgeAngleDeg">Luxators and elevators.</param>
+/// <param name="WedgeAngleDeg">Luxators and elevators: at the very edge.</param>
+/// <param name="SecondBevel">Luxators and elevators; length 0 or null where there is none.</param>
 public sealed record WorkingEndTruth(
     double ApexZMm,
     double AsNewLengthMm,
@@ -45,7 +46,14 @@ public sealed record WorkingEndTruth(
     double? InternalAngleLeftDeg = null,
     double? InternalAngleRightDeg = null,
     string? WorkingEdge = null,
-    double? WedgeAngleDeg = null);
+    double? WedgeAngleDeg = null,
+    SecondBevelTruth? SecondBevel = null);
+
+/// <summary>A second bevel.</summary>
+/// <param name="LengthMm">Along its surface; 0 for none.</param>
+/// <param name="EdgeDeg">Its angle with the face.</param>
+/// <param name="PrimaryDeg">That of the bevel behind it.</param>
+public sealed record SecondBevelTruth(double LengthMm, double EdgeDeg, double PrimaryDeg);
 
 /// <summary>A gap in an edge.</summary>
 /// <param name="Edge">left or right.</param>

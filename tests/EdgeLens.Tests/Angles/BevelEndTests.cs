@@ -23,7 +23,7 @@ public sealed class BevelEndTests
         StraightEdge face = Edge((-4.2, -aside), (-1.9, -aside), 1), back = Edge((-4.2, DepthMm + aside), (-1.9, DepthMm + aside), -1);
         StraightEdge bevel = Edge((-0.1 * Math.Cos(beta), 0.1 * Math.Sin(beta)), (-0.6 * Math.Cos(beta), 0.6 * Math.Sin(beta)), -1);
 
-        Measured end = BevelEnd.Of(new BevelLine(face, back, bevel, 1), new(wedgeDeg, 0.5), vy, MmPerPx, null).Measured!.Value;
+        Measured end = BevelEnd.Of(new BevelLine(face, back, bevel, 1), new(wedgeDeg, 0.5), Middle(vy), MmPerPx).Measured!.Value;
 
         Assert.Equal(DepthMm / Math.Tan(beta), end.Value, 1e-6);
         // At 45°, by hand: alignment 2 x 1.8 mm x 0.866° is 54 µm, form 52 µm, scale 10 µm, wedge 16 µm; the width, known to 0.36 mm, twice that times vy.
@@ -33,7 +33,14 @@ public sealed class BevelEndTests
 
     [Fact]
     public void A_bevel_beside_the_back_meets_it_nowhere() =>
-        Assert.Null(BevelEnd.Of(new BevelLine(Edge((-4.2, 0), (-1.9, 0), 1), Edge((-4.2, 1), (-1.9, 1), -1), Edge((0, 0.1), (-0.5, 0.11), -1), 1), new(45, 0.5), 0, MmPerPx, null).Measured);
+        Assert.Null(BevelEnd.Of(new BevelLine(Edge((-4.2, 0), (-1.9, 0), 1), Edge((-4.2, 1), (-1.9, 1), -1), Edge((0, 0.1), (-0.5, 0.11), -1), 1), new(45, 0.5), Middle(0), MmPerPx).Measured);
+
+    // Half the width known to 0.358 mm, the view to the hand's alignment, 1.5° rectangular.
+    private static BladeMiddle Middle(double vy)
+    {
+        Measured inwards = new(Math.Abs(vy) * HalfWidthMm, Math.Sqrt(Math.Pow(HalfWidthMm * 0.866 * Math.PI / 180, 2) + Math.Pow(vy * 0.358, 2)));
+        return new(inwards, inwards);
+    }
 
     /// <summary>An exact line in millimetres from the corner, steel on the side given (1 below, -1 above).</summary>
     private static StraightEdge Edge((double X, double Y) from, (double X, double Y) to, int steel)

@@ -32,7 +32,7 @@ internal static class AngleSection
     {
         LineRole.ShankAxis => "fitted axis",
         LineRole.Face => "fitted face",
-        LineRole.RightLateral => "fitted right",
+        LineRole.RightLateral or LineRole.SecondBevel => "fitted right",
         _ => "fitted left",
     };
 
@@ -42,6 +42,7 @@ internal static class AngleSection
         LineRole.Face => view == PhotographView.Side ? "plane of the face" : "line of the face",
         LineRole.LeftLateral => "left lateral surface",
         LineRole.RightLateral => "right lateral surface",
+        LineRole.SecondBevel => "second bevel",
         _ => "bevel",
     };
 }

@@ -39,7 +39,7 @@ internal static class FigureRows
         AngleMeasurement? then = inspection.BaselineAngles;
         AngleDrift? drift = inspection.AngleDrift;
         (string Name, string Where, Figure Today, Figure? AsNew, Figure? Drift)[] angles = now.View == PhotographView.Side
-            ? [("Wedge angle", "", now.WedgeAngleDeg, then?.WedgeAngleDeg, drift?.WedgeAngleDeg)]
+            ? [("Wedge angle", now.SecondBevel.IsThere == true ? "of the bevel, behind the second one" : "", now.WedgeAngleDeg, then?.WedgeAngleDeg, drift?.WedgeAngleDeg)]
             :
             [
                 ("Face to terminal shank", "", now.FaceAngleDeg, then?.FaceAngleDeg, drift?.FaceAngleDeg),
@@ -52,9 +52,19 @@ internal static class FigureRows
             if (a.Drift is { Measured: not null } turned) yield return new(Group, "Change since new", a.Where, turned, null, "°", []);
         }
         if (now.View != PhotographView.Side) yield break;
+        SecondBevel second = now.SecondBevel;
+        if (second.IsThere == true) yield return new(Group, "Wedge angle at the edge", "of the second bevel", second.EdgeAngleDeg, then?.SecondBevel.EdgeAngleDeg, "°", []);
         yield return new(Group, "Thickness of the tip", "0.05 mm from the tip", now.TipThicknessUm, then?.TipThicknessUm, "µm", []);
         yield return new(Group, "Where the bevel ends", "behind its corner with the face", now.BevelEndMm, then?.BevelEndMm, "mm", []);
+        yield return new(Group, "Rounding of the tip", "radius, seen from the side", Rounding(now), then is null ? null : Rounding(then), "µm", []);
+        yield return new(Group, "Second bevel", "length", second.LengthMm, then?.SecondBevel.LengthMm, "mm", []);
+        if (second.IsThere == true) yield return new(Group, "Second bevel", "steeper than the bevel by", second.SteeperDeg, then?.SecondBevel.SteeperDeg, "°", []);
     }
+
+    /// <summary>A bound is no figure with an uncertainty: it is told in words.</summary>
+    private static Figure Rounding(AngleMeasurement side) => Figure.Missing(side.TipRadiusBelowUm is { } um
+        ? FormattableString.Invariant($"It is below {um:0} µm: a rounder tip would have been seen. The face view tells it nearer.")
+        : "The side view does not tell it; the face view does, with the lamps ahead of the tip.");
 
     private static IEnumerable<FigureRow> Light(Inspection inspection, EdgeLightSummary edge)
     {

@@ -31,7 +31,8 @@ internal static class StoneSection
             CutError.UnderCut => $"Under-cut: the {angle} is {turn} too large, the edge strong but blunt. {Cost(plan)}",
             _ => $"Today's {angle} cannot be told from it: the two differ by {turn}.",
         };
-        return target + error;
+        string second = plan.SecondBevel is { } two ? $" {SecondBevelText.Found(two)} {SecondBevelText.Advice(180 - plan.StoneToFaceDeg.Value)}" : "";
+        return target + error + second;
     }
 
     private static string Cost(StonePlan plan) => plan.CostUm.Measured switch
