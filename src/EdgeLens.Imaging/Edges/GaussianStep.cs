@@ -4,7 +4,9 @@ namespace EdgeLens.Imaging.Edges;
 /// <remarks>Cubic Hermite between nodes 1/16 apart with the exact derivative; error below 2e-7, checked against MathNet's erf in the tests.</remarks>
 public static class GaussianStep
 {
-    private const double Reach = 6;
+    /// <summary>Beyond this many standard deviations the step is at its end, to 1e-9.</summary>
+    public const double Reach = 6;
+
     private const int PerUnit = 16;
     private static readonly double[] Values = Tabulate(x => 0.5 * MathNet.Numerics.SpecialFunctions.Erfc(-x / Math.Sqrt(2)));
     private static readonly double[] Slopes = Tabulate(x => Math.Exp(-0.5 * x * x) / Math.Sqrt(2 * Math.PI) / PerUnit);

@@ -66,13 +66,11 @@ public sealed class BendSeeker(TonePicture picture, Stretch stretch, Sharpening 
     {
         double[] places = [.. Enumerable.Range(0, 100).Select(i => LeastPartPx * Math.Pow(PlaceRatio, i)).TakeWhile(p => p <= stretch.LengthPx - LeastPartPx)];
         if (places.Length == 0) return null;
-        DampedLeastSquares straight = Best([.. StartSlopes.Select(s => Solve(null, (0, s, 0)))]);
+        DampedLeastSquares straight = Best(Together(StartSlopes, s => Solve(null, (0, s, 0))));
         ImmutableArray<(double, double)>.Builder strengths = ImmutableArray.CreateBuilder<(double, double)>();
         (double Place, DampedLeastSquares Fit)? best = null;
-        foreach (double place in places)
+        foreach ((double place, EdgeForm form, DampedLeastSquares fit) in Together(places, p => (p, new EdgeForm(p, false), Solve(new EdgeForm(p, false), Start(straight, StartTurn)))))
         {
-            EdgeForm form = new(place, false);
-            DampedLeastSquares fit = Solve(form, Start(straight, StartTurn));
             if (!double.IsFinite(fit.UnitSd(EdgeStripModel.Turn))) continue;
             strengths.Add((place, Model(form).TurnRad(fit, Variance(form, fit)).StandardUncertainty));
             if (best is null || fit.SumOfSquares < best.Value.Fit.SumOfSquares) best = (place, fit);
@@ -86,10 +84,10 @@ public sealed class BendSeeker(TonePicture picture, Stretch stretch, Sharpening 
         (double offset, double slope, double turned) = Start(found, Turn(found));
         // The straight line may have been caught in a worse minimum than the bend's two parts lead to.
         double atStart = offset - slope * half - turned * bestPx;
-        straight = Best([straight, Solve(null, (offset, slope, 0)), Solve(null, (atStart + (slope + turned) * half, slope + turned, 0))]);
+        straight = Best([straight, .. Together([(offset, slope, 0.0), (atStart + (slope + turned) * half, slope + turned, 0.0)], s => Solve(null, s))]);
         double clear = (straight.SumOfSquares - found.SumOfSquares) / variance;
         if (clear < leastClear) return new(null, clear, strengths.ToImmutable());
-        DampedLeastSquares round = Best([.. places.Where(p => p < roundestPx).Select(p => new EdgeForm(p, true, false, p / roundestPx)).Append(new(stretch.LengthPx, true)).Select(f => Solve(f, (offset, slope, StartTurn)))]);
+        DampedLeastSquares round = Best(Together([.. places.Where(p => p < roundestPx).Select(p => new EdgeForm(p, true, false, p / roundestPx)), new(stretch.LengthPx, true)], f => Solve(f, (offset, slope, StartTurn))));
         double overRound = (round.SumOfSquares - found.SumOfSquares) / variance;
         return new(Weighed(found, bestPx, variance, overRound), clear, strengths.ToImmutable());
     }
@@ -102,9 +100,9 @@ public sealed class BendSeeker(TonePicture picture, Stretch stretch, Sharpening 
     {
         double half = stretch.LengthPx / 2;
         WeighedMoments placePx = new(), offsetPx = new(), behind = new(), turn = new(), before = new();
-        foreach (double place in Enumerable.Range(-FinePlaces, 2 * FinePlaces + 1).Select(i => bestPx * Math.Pow(FineRatio, i)).Where(p => p >= 1 && p <= stretch.LengthPx - 1))
+        double[] places = [.. Enumerable.Range(-FinePlaces, 2 * FinePlaces + 1).Select(i => bestPx * Math.Pow(FineRatio, i)).Where(p => p >= 1 && p <= stretch.LengthPx - 1)];
+        foreach ((double place, DampedLeastSquares fit) in Together(places, p => (p, Solve(new EdgeForm(p, false), Start(found, Turn(found))))))
         {
-            DampedLeastSquares fit = Solve(new EdgeForm(place, false), Start(found, Turn(found)));
             if (!double.IsFinite(fit.UnitSd(0)) || !double.IsFinite(fit.UnitSd(EdgeStripModel.Turn))) continue;
             (double offset, double slope, double turned) = Start(fit, Turn(fit));
             double byOffset = variance * Math.Pow(fit.UnitSd(0), 2), bySlope = variance * Math.Pow(fit.UnitSd(1) / half, 2), byTurn = variance * Math.Pow(fit.UnitSd(EdgeStripModel.Turn) / half, 2);
@@ -131,6 +129,9 @@ public sealed class BendSeeker(TonePicture picture, Stretch stretch, Sharpening 
     private (double OffsetPx, double Slope, double Turn) Start(DampedLeastSquares fit, double turn) => (fit.Parameters[0], fit.Parameters[1] / (stretch.LengthPx / 2), turn);
 
     private double Turn(DampedLeastSquares fit) => fit.Parameters[EdgeStripModel.Turn] / (stretch.LengthPx / 2);
+
+    /// <summary>One result for each start, in their order: fits from different starts have nothing to do with each other, and a photograph is judged on two cores.</summary>
+    private static TResult[] Together<T, TResult>(T[] starts, Func<T, TResult> fit) => [.. starts.AsParallel().AsOrdered().Select(fit)];
 
     private static DampedLeastSquares Best(ReadOnlySpan<DampedLeastSquares> fits)
     {

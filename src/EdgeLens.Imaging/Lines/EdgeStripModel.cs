@@ -156,7 +156,7 @@ internal sealed class EdgeStripModel
             double steel = p[_steel + k] + (place - k) * (p[_steel + k + 1] - p[_steel + k]);
             for (int i = 0; i < cells; i++)
             {
-                double z = at - _grid[i], q = z / sigma, step = GaussianStep.At(q), bell = Math.Exp(-0.5 * q * q) * sigma / Math.Sqrt(2 * Math.PI);
+                double z = at - _grid[i], q = z / sigma, step = GaussianStep.At(q), bell = Math.Abs(q) < GaussianStep.Reach ? Math.Exp(-0.5 * q * q) * sigma / Math.Sqrt(2 * Math.PI) : 0;
                 _tones[i] = 255 * FastTone.Of(ground + (steel - ground) * step + ramp * (z * step + bell));
             }
             ReadOnlySpan<double> row = _strip.Row(t);

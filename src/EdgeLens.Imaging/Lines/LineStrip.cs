@@ -29,11 +29,11 @@ public readonly record struct Stretch(PixelPoint Start, Vector2 Along, Vector2 O
 
     /// <summary>Where its line crosses that of another stretch.</summary>
     /// <param name="other">Not parallel to it.</param>
-    public PixelPoint Crossing(Stretch other)
-    {
-        Vector2 gap = new(other.Start.X - Start.X, other.Start.Y - Start.Y);
-        return At(gap.Dot(other.Outward) / Along.Dot(other.Outward), 0);
-    }
+    public PixelPoint Crossing(Stretch other) => At(CrossingPx(other), 0);
+
+    /// <summary>The same as a distance along its line from the start, pixels.</summary>
+    /// <param name="other">Not parallel to it.</param>
+    public double CrossingPx(Stretch other) => new Vector2(other.Start.X - Start.X, other.Start.Y - Start.Y).Dot(other.Outward) / Along.Dot(other.Outward);
 
     /// <summary>The stretch with its line moved outwards at its middle and turned so that it leads outwards by a slope.</summary>
     public Stretch Moved(double offsetPx, double slope)

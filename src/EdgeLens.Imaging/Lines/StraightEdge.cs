@@ -64,14 +64,15 @@ public static class StraightEdgeFitter
     /// <param name="greatestBlurPx">Of the range.</param>
     public static StraightEdge FitFaint(TonePicture picture, Stretch stretch, Sharpening sharpening, int inwardPx, int outwardPx, double leastBlurPx, double greatestBlurPx)
     {
-        EdgeStripModel model = new(new LineStrip(picture, stretch, inwardPx, outwardPx), sharpening.Amount);
-        List<DampedLeastSquares> minima = [];
-        foreach (double offset in StartOffsetsPx)
-            foreach (double turn in StartTurns)
-            {
-                DampedLeastSquares fit = model.Solve(leastBlurPx, greatestBlurPx, offset, turn);
-                if (double.IsFinite(fit.UnitSd(0)) && double.IsFinite(fit.UnitSd(1))) minima.Add(fit);
-            }
+        LineStrip strip = new(picture, stretch, inwardPx, outwardPx);
+        EdgeStripModel model = new(strip, sharpening.Amount);
+        List<DampedLeastSquares> minima =
+        [
+            // A model each: it works in a buffer of its own.
+            .. StartOffsetsPx.SelectMany(_ => StartTurns, (offset, turn) => (offset, turn)).AsParallel().AsOrdered()
+                .Select(s => new EdgeStripModel(strip, sharpening.Amount).Solve(leastBlurPx, greatestBlurPx, s.offset, s.turn))
+                .Where(fit => double.IsFinite(fit.UnitSd(0)) && double.IsFinite(fit.UnitSd(1))),
+        ];
         if (minima.Count == 0) return Fit(picture, stretch, sharpening, inwardPx, outwardPx, leastBlurPx, greatestBlurPx);
         minima.Sort((a, b) => a.SumOfSquares.CompareTo(b.SumOfSquares));
         DampedLeastSquares best = minima[0];

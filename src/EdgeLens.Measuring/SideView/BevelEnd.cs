@@ -1,6 +1,5 @@
 using EdgeLens.Assessment.Measurements;
 using EdgeLens.Geometry.Figures;
-using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Lines;
 using EdgeLens.Measuring.Views;
 
@@ -50,9 +49,7 @@ internal static class BevelEnd
     /// <summary>How far along the bevel's contour it crosses a long line that is moved inwards, pixels; null where it runs beside it.</summary>
     public static double? Crossing(Stretch bevel, Stretch line, double inwardsPx)
     {
-        double closing = bevel.Along.Dot(line.Outward);
-        if (Math.Abs(closing) < 0.1) return null;
-        Vector2 gap = new(line.Start.X - inwardsPx * line.Outward.X - bevel.Start.X, line.Start.Y - inwardsPx * line.Outward.Y - bevel.Start.Y);
-        return gap.Dot(line.Outward) / closing;
+        // A line that closes by less than 6° is met nowhere in particular.
+        return Math.Abs(bevel.Along.Dot(line.Outward)) < 0.1 ? null : bevel.CrossingPx(line with { Start = line.At(0, -inwardsPx) });
     }
 }

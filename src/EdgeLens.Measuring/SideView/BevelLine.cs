@@ -77,9 +77,8 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Back, StraightE
     /// <summary>The contour from 0.10 to 0.60 mm behind where it meets the face's line.</summary>
     private static Stretch Window(Stretch contour, Stretch face, double mmPerPx)
     {
-        Vector2 gap = new(contour.Start.X - face.Start.X, contour.Start.Y - face.Start.Y);
-        double back = gap.Dot(face.Outward) / contour.Along.Dot(face.Outward);   // from the contour's start to the crossing: minus this
-        PixelPoint from = contour.At(-back + FromMm / mmPerPx, 0), to = contour.At(-back + ToMm / mmPerPx, 0);
+        double tip = contour.CrossingPx(face);
+        PixelPoint from = contour.At(tip + FromMm / mmPerPx, 0), to = contour.At(tip + ToMm / mmPerPx, 0);
         return Stretch.Between(from, to, contour.At(contour.LengthPx / 2, -100));
     }
 

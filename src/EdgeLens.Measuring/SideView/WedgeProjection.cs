@@ -1,4 +1,5 @@
 using EdgeLens.Geometry.Figures;
+using EdgeLens.Measuring.Views;
 
 namespace EdgeLens.Measuring.SideView;
 
@@ -11,9 +12,6 @@ namespace EdgeLens.Measuring.SideView;
 /// </remarks>
 internal static class WedgeProjection
 {
-    /// <summary>How far a hand lays the blade off the card's axes: rectangular, either way (measurands.md).</summary>
-    public const double AlignmentLimitDeg = 1.5;
-
     /// <summary>Angle seen between the contour and the face's plane, radians.</summary>
     public static double Seen(double wedgeRad, double vy, double vz)
     {
@@ -31,7 +29,7 @@ internal static class WedgeProjection
     /// <returns>Degrees; the uncertainty holds fit and alignment.</returns>
     public static Measured Wedge(Measured seenRad, double vy, double vz)
     {
-        double align = Quadrature.FromLimits(AlignmentLimitDeg * Math.PI / 180), wedge = Invert(seenRad.Value, vy, vz);
+        double align = Quadrature.FromLimits(AngleLimits.AlignmentLimitDeg * Math.PI / 180), wedge = Invert(seenRad.Value, vy, vz);
         double byY = (Invert(seenRad.Value, vy + align, vz) - Invert(seenRad.Value, vy - align, vz)) / 2;
         double byZ = (Invert(seenRad.Value, vy, vz + align) - Invert(seenRad.Value, vy, vz - align)) / 2;
         return new Measured(wedge, Quadrature.Sum(seenRad.StandardUncertainty, byY, byZ)).Scale(180 / Math.PI);

@@ -16,11 +16,8 @@ namespace EdgeLens.Measuring.ToeView;
 /// </remarks>
 internal static class FaceToShank
 {
-    /// <summary>How far a hand sets the blade's axis off the card's normal, either way, rectangular (measurands.md).</summary>
-    public const double AlignmentLimitDeg = 1.5;
-
-    /// <summary>What that leaves of the view along and across the face uncertain, standard.</summary>
-    public static double ViewSigma { get; } = Quadrature.FromLimits(AlignmentLimitDeg) * Math.PI / 180;
+    /// <summary>What the hand's alignment leaves of the view along and across the face uncertain, standard.</summary>
+    public static double ViewSigma { get; } = Quadrature.FromLimits(AngleLimits.AlignmentLimitDeg) * Math.PI / 180;
 
     /// <summary>From this offset on the face counts as offset: half of the way between 0° and the least offset of the trade, 10° of 20°.</summary>
     public const double OffsetLimitDeg = 10;
@@ -31,7 +28,7 @@ internal static class FaceToShank
     {
         double leanDeg = family.ShankLeanDeg ?? throw new ArgumentException($"A {family.Title} has no face angle.", nameof(family));
         const double degree = Math.PI / 180;
-        double align = Quadrature.FromLimits(AlignmentLimitDeg), lean = Quadrature.FromLimits(family.ShankLeanLimitDeg);
+        double align = Quadrature.FromLimits(AngleLimits.AlignmentLimitDeg), lean = Quadrature.FromLimits(family.ShankLeanLimitDeg);
         double value = Solve(calibration, face, shank, leanDeg, 0, 0);
         double byLean = Half(l => Solve(calibration, face, shank, leanDeg + l * lean, 0, 0));
         double byX = Half(a => Solve(calibration, face, shank, leanDeg, a * align * degree, 0));

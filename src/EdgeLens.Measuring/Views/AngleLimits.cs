@@ -8,4 +8,7 @@ public static class AngleLimits
     /// is not known to ± 3° (k = 2) cannot tell it anything.
     /// </summary>
     public const double GreatestUncertaintyDeg = 1.5;
+
+    /// <summary>How far a hand sets a blade's axis off the card's normal in a toe view, or off its plane in a side view, either way, rectangular (measurands.md).</summary>
+    public const double AlignmentLimitDeg = 1.5;
 }
