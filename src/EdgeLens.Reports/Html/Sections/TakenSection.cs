@@ -46,11 +46,11 @@ internal static class TakenSection
 
     private static string Subject(RefusedSubject subject) => subject switch
     {
-        RefusedSubject.TodayFaceView => "Today's face view was refused.",
-        RefusedSubject.BaselineFaceView => "The as-new face view was refused.",
-        RefusedSubject.TodayAngleView => "Today's toe or side view was refused.",
-        RefusedSubject.BaselineAngleView => "The as-new toe or side view was refused.",
-        _ => "Today could not be compared with as-new.",
+        RefusedSubject.TodayFaceView => "Today's face view was refused",
+        RefusedSubject.BaselineFaceView => "The as-new face view was refused",
+        RefusedSubject.TodayAngleView => "Today's toe or side view was refused",
+        RefusedSubject.BaselineAngleView => "The as-new toe or side view was refused",
+        _ => "Today could not be compared with as-new",
     };
 
     private static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
