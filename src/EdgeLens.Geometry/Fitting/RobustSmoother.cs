@@ -102,6 +102,23 @@ public static class RobustSmoother
         return t >= 1 ? 0 : (1 - t * t) * (1 - t * t);
     }
 
+    /// <summary>Running median, of the finite values among the neighbours; the upper of the middle two for an even count.</summary>
+    /// <param name="values">Any of them may be not a number.</param>
+    /// <param name="reach">Neighbours to either side.</param>
+    /// <param name="leastFinite">With fewer finite ones the result is not a number.</param>
+    public static double[] RunningMedian(double[] values, int reach, int leastFinite = 1)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        double[] calm = new double[values.Length];
+        for (int i = 0; i < calm.Length; i++)
+        {
+            double[] near = [.. values[Math.Max(0, i - reach)..Math.Min(values.Length, i + reach + 1)].Where(double.IsFinite)];
+            Array.Sort(near);
+            calm[i] = near.Length < leastFinite ? double.NaN : near[near.Length / 2];
+        }
+        return calm;
+    }
+
     /// <summary>Middle value; mean of the middle two for an even count.</summary>
     public static double Median(ReadOnlySpan<double> values)
     {

@@ -1,3 +1,4 @@
+using EdgeLens.Geometry.Fitting;
 using System.Collections.Immutable;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Photographs;
@@ -32,7 +33,7 @@ public static class HalfLevelSnap
             }
             shift[i] = Crossing(light, groundLevel);
         }
-        double[] calm = RunningMedian(shift, 4);
+        double[] calm = RobustSmoother.RunningMedian(shift, 4);
         return [.. places.Select((p, i) => new PixelPoint(p.Centre.X + calm[i] * p.Outward.X, p.Centre.Y + calm[i] * p.Outward.Y))];
     }
 
@@ -46,17 +47,5 @@ public static class HalfLevelSnap
             if (light[k] >= half && light[k - 1] < half)
                 return ReachPx - StepPx * (k - 1 + (half - light[k - 1]) / (light[k] - light[k - 1]));
         return 0;
-    }
-
-    private static double[] RunningMedian(double[] values, int reach)
-    {
-        double[] result = new double[values.Length];
-        for (int i = 0; i < values.Length; i++)
-        {
-            double[] window = values[Math.Max(0, i - reach)..Math.Min(values.Length, i + reach + 1)];
-            Array.Sort(window);
-            result[i] = window[window.Length / 2];
-        }
-        return result;
     }
 }

@@ -27,6 +27,9 @@ public readonly record struct Stretch(PixelPoint Start, Vector2 Along, Vector2 O
     public PixelPoint At(double alongPx, double outwardPx) =>
         new(Start.X + alongPx * Along.X + outwardPx * Outward.X, Start.Y + alongPx * Along.Y + outwardPx * Outward.Y);
 
+    /// <summary>Angle by which another stretch leads on turned from this one, within a quarter turn either way, radians; positive clockwise in the picture.</summary>
+    public double TurnRad(Stretch other) => Math.Asin(Math.Clamp(Along.Cross(other.Along), -1, 1));
+
     /// <summary>Where its line crosses that of another stretch.</summary>
     /// <param name="other">Not parallel to it.</param>
     public PixelPoint Crossing(Stretch other) => At(CrossingPx(other), 0);

@@ -75,7 +75,7 @@ internal sealed record HeelCorner(PixelPoint Place, double SigmaPx, StraightEdge
             (above, below) = (Above(), Below(FromMm, ToMm));
         }
         const double degree = Math.PI / 180;
-        double middle = (FromMm + ToMm) / 2, bend = Math.Asin(Math.Clamp(Below(FromMm, middle).Line.Along.Cross(Below(middle, ToMm).Line.Along), -1, 1));
+        double middle = (FromMm + ToMm) / 2, bend = Below(FromMm, middle).Line.TurnRad(Below(middle, ToMm).Line);
         if (above.BlurAtLimit || below.BlurAtLimit || above.AngleSigmaRad > NeckLineDeg * degree || Math.Abs(bend) > GreatestBendDeg * degree) return CornerRefusals.Hidden(neck.Side);
         return new HeelCorner(above.Line.Crossing(below.Line), Quadrature.Sum(CrossingSigmaPx(above, below, neck.Down), FormSigmaMm / mmPerPx), above, below);
 

@@ -39,8 +39,10 @@ internal static class HeelSectionMeasurer
         (Figure face, CuttingEdges? edges) = FaceToShank.Figures(offset, "The corners of the face are too uncertain. Focus on the heel, look along the blade, and take the photograph again.");
         Figure none = Figure.Missing("Luxators and elevators have it, and show it in a side view.");
         // The instrument's left edge is on the picture's right.
+        (Figure onLeft, SectionProfile leftSection) = Side(right, left);
+        (Figure onRight, SectionProfile rightSection) = Side(left, right);
         return new AngleMeasurement(
-            summary, family, PhotographView.Toe, face, Internal(right, left), Internal(left, right), edges, none, none, Section(right, left), Section(left, right),
+            summary, family, PhotographView.Toe, face, onLeft, onRight, edges, none, none, leftSection, rightSection,
             [
                 new(LineRole.ShankAxis, shank.Top, shank.Bottom), new(LineRole.Face, chord.Left, chord.Right),
                 new(LineRole.LeftLateral, right.Lateral.Line.Start, right.Lateral.Line.End), new(LineRole.RightLateral, left.Lateral.Line.Start, left.Lateral.Line.End),
@@ -49,15 +51,13 @@ internal static class HeelSectionMeasurer
         Outcome<HeelCorner> Corner(int side) =>
             NeckEnd.Find(picture, region, shank, side, mmPerPx) is { } neck ? HeelCorner.Fit(picture, neck, mmPerPx, sharpening) : CornerRefusals.Dark(side);
 
-        Figure Internal(HeelCorner own, HeelCorner other)
+        (Figure Angle, SectionProfile Section) Side(HeelCorner own, HeelCorner other)
         {
             Measured angle = InternalDeg(calibration, own, other, chord.TurnSigmaRad);
-            return angle.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg ? angle
-                : Figure.Missing("The contour of this lateral surface is too faint to tell its angle. Let both panels shine on the blade's sides, and take the photograph again.");
+            SectionProfile section = SectionTracer.Below(picture, own.Lateral.Line, HeelCorner.FromMm / mmPerPx, angle.Value, sharpening, mmPerPx);
+            return (angle.StandardUncertainty <= AngleLimits.GreatestUncertaintyDeg ? angle
+                : Figure.Missing("The contour of this lateral surface is too faint to tell its angle. Let both panels shine on the blade's sides, and take the photograph again."), section);
         }
-
-        SectionProfile Section(HeelCorner own, HeelCorner other) =>
-            SectionTracer.Below(picture, own.Lateral.Line, HeelCorner.FromMm / mmPerPx, InternalDeg(calibration, own, other, 0).Value, sharpening, mmPerPx);
     }
 
     /// <summary>Between the chord of both corners and one lateral contour, in the card's plane; what the hand's alignment leaves of its foreshortening is below a tenth of a degree.</summary>

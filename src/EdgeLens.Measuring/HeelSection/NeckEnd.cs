@@ -1,3 +1,4 @@
+using EdgeLens.Geometry.Fitting;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Lines;
 using EdgeLens.Imaging.Silhouettes;
@@ -40,7 +41,8 @@ internal readonly record struct NeckEnd(int Side, PixelPoint Place, PixelPoint I
         int halfRange = (int)(HalfRangeMm / mmPerPx);
         Stretch line = Stretch.Between(At(-AboveMm, MiddleMm), At(end, MiddleMm), At(0, 0));
         (double[] outwardPx, _) = ContourLine.Departures(new LineStrip(picture, line, halfRange, halfRange), GroundPx, HalfWindow);
-        double[] contour = Calm(outwardPx);
+        // Single rows jump where noise departs.
+        double[] contour = RobustSmoother.RunningMedian(outwardPx, HalfMedian, HalfMedian + 1);
         int[] seen = [.. Enumerable.Range(0, contour.Length).Where(i => double.IsFinite(contour[i]))];
         if (seen.Length == 0) return null;
         int row = seen.MaxBy(i => contour[i]), above = seen.First(i => i >= row - NeckMm / mmPerPx);
@@ -50,17 +52,5 @@ internal readonly record struct NeckEnd(int Side, PixelPoint Place, PixelPoint I
 
         PixelPoint At(double alongMm, double outMm) =>
             new(shank.Neck.X + (alongMm * down.X + outMm * outward.X) / mmPerPx, shank.Neck.Y + (alongMm * down.Y + outMm * outward.Y) / mmPerPx);
-    }
-
-    /// <summary>Running median over seven rows: single rows jump where noise departs.</summary>
-    private static double[] Calm(double[] values)
-    {
-        double[] calm = new double[values.Length];
-        for (int i = 0; i < calm.Length; i++)
-        {
-            double[] near = [.. values[Math.Max(0, i - HalfMedian)..Math.Min(values.Length, i + HalfMedian + 1)].Where(double.IsFinite).Order()];
-            calm[i] = near.Length <= HalfMedian ? double.NaN : near[near.Length / 2];
-        }
-        return calm;
     }
 }

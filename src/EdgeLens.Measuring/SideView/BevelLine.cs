@@ -46,7 +46,7 @@ internal sealed record BevelLine(StraightEdge Face, StraightEdge Back, StraightE
     private static double Bend(TonePicture picture, StraightEdge bevel, Sharpening sharpening)
     {
         StraightEdge near = Part(0, 0.5), far = Part(0.5, 1);
-        double turn = Math.Abs(Math.Asin(Math.Clamp(near.Line.Along.Cross(far.Line.Along), -1, 1)));
+        double turn = Math.Abs(near.Line.TurnRad(far.Line));
         return Math.Max(0, turn - 2 * Quadrature.Sum(near.AngleSigmaRad, far.AngleSigmaRad));
 
         StraightEdge Part(double from, double to)

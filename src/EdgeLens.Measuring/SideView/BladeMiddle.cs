@@ -35,7 +35,7 @@ internal sealed record BladeMiddle(Measured FaceInwardsMm, Measured BackInwardsM
     public static BladeMiddle Of(TonePicture picture, Stretch face, Stretch back, double vy, double mmPerPx, FaceMeasurement? faceView)
     {
         Measured half = HalfWidth(faceView);
-        double off = Math.Abs(vy) * half.Value, sigma = Quadrature.Sum(half.Value * Quadrature.FromLimits(AngleLimits.AlignmentLimitDeg) * Math.PI / 180, Math.Abs(vy) * half.StandardUncertainty);
+        double off = Math.Abs(vy) * half.Value, sigma = Quadrature.Sum(half.Value * AngleLimits.AlignmentSigmaRad, Math.Abs(vy) * half.StandardUncertainty);
         return new(Inwards(face, vy > 0), Inwards(back, vy < 0));
 
         Measured Inwards(Stretch line, bool isLookedUpon) => (isLookedUpon ? HasSteelOutside(picture, line, 2 * off / mmPerPx) : false) switch

@@ -29,7 +29,7 @@ internal static class WedgeProjection
     /// <returns>Degrees; the uncertainty holds fit and alignment.</returns>
     public static Measured Wedge(Measured seenRad, double vy, double vz)
     {
-        double align = Quadrature.FromLimits(AngleLimits.AlignmentLimitDeg * Math.PI / 180), wedge = Invert(seenRad.Value, vy, vz);
+        double align = AngleLimits.AlignmentSigmaRad, wedge = Invert(seenRad.Value, vy, vz);
         double byY = (Invert(seenRad.Value, vy + align, vz) - Invert(seenRad.Value, vy - align, vz)) / 2;
         double byZ = (Invert(seenRad.Value, vy, vz + align) - Invert(seenRad.Value, vy, vz - align)) / 2;
         return new Measured(wedge, Quadrature.Sum(seenRad.StandardUncertainty, byY, byZ)).Scale(180 / Math.PI);

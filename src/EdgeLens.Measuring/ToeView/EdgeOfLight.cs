@@ -53,7 +53,7 @@ internal readonly record struct EdgeOfLight(double AzimuthRad, double PerMm, dou
     /// <param name="side">1 right in the picture, -1 left.</param>
     public static EdgeOfLight Of(CardCalibration calibration, CardDescription card, ToeEdge edge, int side)
     {
-        double distance = Quadrature.FromLimits(BladeScale.ToeBeforeCardLimitMm), align = FaceToShank.ViewSigma;
+        double distance = Quadrature.FromLimits(BladeScale.ToeBeforeCardLimitMm), align = AngleLimits.AlignmentSigmaRad;
         double at = At(MiddleDepthMm);
         if (at <= Math.Max(0, ContourRad(edge, side, NominalRad))) return AtContour(edge, side);
         double byDistance = (At(MiddleDepthMm, distance) - At(MiddleDepthMm, -distance)) / 2;

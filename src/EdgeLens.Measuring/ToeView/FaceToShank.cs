@@ -16,9 +16,6 @@ namespace EdgeLens.Measuring.ToeView;
 /// </remarks>
 internal static class FaceToShank
 {
-    /// <summary>What the hand's alignment leaves of the view along and across the face uncertain, standard.</summary>
-    public static double ViewSigma { get; } = Quadrature.FromLimits(AngleLimits.AlignmentLimitDeg) * Math.PI / 180;
-
     /// <summary>From this offset on the face counts as offset: half of the way between 0° and the least offset of the trade, 10° of 20°.</summary>
     public const double OffsetLimitDeg = 10;
 
@@ -28,11 +25,11 @@ internal static class FaceToShank
     {
         double leanDeg = family.ShankLeanDeg ?? throw new ArgumentException($"A {family.Title} has no face angle.", nameof(family));
         const double degree = Math.PI / 180;
-        double align = Quadrature.FromLimits(AngleLimits.AlignmentLimitDeg), lean = Quadrature.FromLimits(family.ShankLeanLimitDeg);
+        double lean = Quadrature.FromLimits(family.ShankLeanLimitDeg);
         double value = Solve(calibration, face, shank, leanDeg, 0, 0);
         double byLean = Half(l => Solve(calibration, face, shank, leanDeg + l * lean, 0, 0));
-        double byX = Half(a => Solve(calibration, face, shank, leanDeg, a * align * degree, 0));
-        double byY = Half(a => Solve(calibration, face, shank, leanDeg, 0, a * align * degree));
+        double byX = Half(a => Solve(calibration, face, shank, leanDeg, a * AngleLimits.AlignmentSigmaRad, 0));
+        double byY = Half(a => Solve(calibration, face, shank, leanDeg, 0, a * AngleLimits.AlignmentSigmaRad));
         CardTilt tilt = calibration.Tilt;
         double pose = Math.Tan(leanDeg * degree) * Quadrature.Sum(tilt.XDeg.StandardUncertainty, tilt.YDeg.StandardUncertainty) / Math.Sqrt(2);
         return new Measured(value, Quadrature.Sum(byLean, byX, byY, pose, face.TurnSigmaRad / degree, TerminalShank.AxisSigmaDeg));

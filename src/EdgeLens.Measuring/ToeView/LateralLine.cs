@@ -110,13 +110,13 @@ internal sealed record LateralLine(Stretch Line, Measured InternalAngleDeg, Sect
     {
         Vector2 face = CardDirection.Of(calibration, edge.At(-0.3, 0), edge.At(0.3, 0)), lateral = CardDirection.Of(calibration, fit.Line);
         double seen = Math.Acos(Math.Clamp(-side * face.Dot(lateral), -1, 1));
-        double align = FaceToShank.ViewSigma;
+        double align = AngleLimits.AlignmentSigmaRad;
         double value = Internal(seen, edge, side, light);
         double byX = Half(a => Internal(seen, edge with { ViewX = edge.ViewX + a }, side, light), align), byY = Half(a => Internal(seen, edge with { ViewY = edge.ViewY + a }, side, light), align);
         double byLight = Half(a => Internal(seen, edge, side, light with { AzimuthRad = light.AzimuthRad + a }), light.SigmaRad);
         // A bent end (a toe that turns to its back early, a rim that runs on along the window's lower border) shows as a difference between the whole line and its upper two thirds.
         Stretch upper = Stretch.Between(fit.Line.Start, fit.Line.At(fit.Line.LengthPx * 2 / 3, 0), fit.Line.At(fit.Line.LengthPx / 2, -50));
-        double byBend = Math.Asin(Math.Clamp(Fit(picture, upper, sharpening).Line.Along.Cross(fit.Line.Along), -1, 1));
+        double byBend = Fit(picture, upper, sharpening).Line.TurnRad(fit.Line);
         double byTurn = Half(a => Internal(seen, edge, side, light with { PerMm = light.PerMm * (1 + a) }), EdgeOfLight.TurnShare);
         Measured angle = new Measured(value, Quadrature.Sum(fit.AngleSigmaRad, byX, byY, byLight, byTurn, byBend)).Scale(180 / Math.PI).WithAdded(light.Mirrored ? RimSigmaDeg : ModelSigmaDeg);
         return new(fit.Line, angle, SectionTracer.Below(picture, fit.Line, (FromMm - 0.02) / edge.MmPerPx, angle.Value, sharpening, edge.MmPerPx));

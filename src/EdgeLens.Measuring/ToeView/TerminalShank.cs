@@ -126,26 +126,14 @@ internal sealed record TerminalShank(PixelPoint Top, PixelPoint Bottom, PixelPoi
     /// </summary>
     private static double NeckRow(double[] y, double[] middle, double[] width, ConsensusLine axis, double mmPerPx)
     {
-        (middle, width) = (RunningMedian(middle), RunningMedian(width));
+        // Over 15 rows: single rows jump where noise or a glint takes the half level.
+        (middle, width) = (RobustSmoother.RunningMedian(middle, 7), RobustSmoother.RunningMedian(width, 7));
         double wider = 0.035 / mmPerPx, off = 0.06 / mmPerPx;
         if (ConsensusLine.Through(y, width, wider, (y[^1] - y[0]) / 4) is not { } taper) return y[^1];
         bool[] regular = [.. Enumerable.Range(0, y.Length).Select(i => Math.Abs(width[i] - taper.At(y[i])) < wider && Math.Abs(middle[i] - axis.At(y[i])) < off)];
         for (int i = y.Length - 1; i >= 30; i--)
             if (regular[i] && regular.AsSpan(i - 30, 30).Count(true) >= 24) return y[i];
         return y[^1];
-    }
-
-    /// <summary>Over 15 rows: single rows jump where noise or a glint takes the half level.</summary>
-    private static double[] RunningMedian(double[] values)
-    {
-        double[] calm = new double[values.Length];
-        for (int i = 0; i < calm.Length; i++)
-        {
-            double[] near = [.. values[Math.Max(0, i - 7)..Math.Min(values.Length, i + 8)].Where(double.IsFinite)];
-            Array.Sort(near);
-            calm[i] = near.Length == 0 ? double.NaN : near[near.Length / 2];
-        }
-        return calm;
     }
 
     private readonly record struct Row(int Y, double Left, double Right);

@@ -1,5 +1,6 @@
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
+using EdgeLens.Measuring.Views;
 
 namespace EdgeLens.Measuring.ToeView;
 
@@ -87,7 +88,7 @@ internal sealed record ToeEdge(
         return this with
         {
             Middle = At(middle, 0),
-            MiddleSigmaMm = Quadrature.Sum(birge * Math.Sqrt(ww / determinant), behind * FaceToShank.ViewSigma),
+            MiddleSigmaMm = Quadrature.Sum(birge * Math.Sqrt(ww / determinant), behind * AngleLimits.AlignmentSigmaRad),
             HalfWidthMm = new(half, birge * Math.Sqrt(mm / determinant)),
         };
 

@@ -1,6 +1,7 @@
 using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Fitting;
 using EdgeLens.Geometry.Plane;
+using EdgeLens.Measuring.Views;
 
 namespace EdgeLens.Measuring.ToeView;
 
@@ -13,7 +14,7 @@ namespace EdgeLens.Measuring.ToeView;
 internal static class ToeEdgeModel
 {
     // Prior of the view: the hand's alignment, and what 4° of roll make of a view from 6° aside.
-    private static readonly double ViewSigma = Quadrature.Sum(FaceToShank.ViewSigma, 0.007);
+    private static readonly double ViewSigma = Quadrature.Sum(AngleLimits.AlignmentSigmaRad, 0.007);
 
     // One place of the path is good to 0.6 px; five neighbours share the same columns.
     private const double PlaceSigmaPx = 0.6;

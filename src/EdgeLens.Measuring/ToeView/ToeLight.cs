@@ -2,6 +2,7 @@ using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Fitting;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Lines;
+using EdgeLens.Measuring.Views;
 
 namespace EdgeLens.Measuring.ToeView;
 
@@ -91,8 +92,8 @@ internal sealed record ToeLight(ToeEdge Edge, Measured RightRad, Measured LeftRa
             left.Residuals(picture, moved, at[(int)P.Left], noise, r[right.Count..lights]);
             r[lights] = at[(int)P.Shift] / edge.MiddleSigmaMm;
             r[lights + 1] = (at[(int)P.Width] - 1) * edge.HalfWidthMm.Value / edge.HalfWidthMm.StandardUncertainty;
-            r[lights + 2] = (at[(int)P.ViewX] - edge.ViewX) / FaceToShank.ViewSigma;
-            r[lights + 3] = (at[(int)P.ViewY] - edge.ViewY) / FaceToShank.ViewSigma;
+            r[lights + 2] = (at[(int)P.ViewX] - edge.ViewX) / AngleLimits.AlignmentSigmaRad;
+            r[lights + 3] = (at[(int)P.ViewY] - edge.ViewY) / AngleLimits.AlignmentSigmaRad;
             r[lights + 4] = Corner(moved, rightSeen, 1);
             r[lights + 5] = Corner(moved, leftSeen, -1);
         }

@@ -1,3 +1,5 @@
+using EdgeLens.Geometry.Figures;
+
 namespace EdgeLens.Measuring.Views;
 
 /// <summary>Limits common to the angles of both views.</summary>
@@ -11,4 +13,7 @@ public static class AngleLimits
 
     /// <summary>How far a hand sets a blade's axis off the card's normal in a toe view, or off its plane in a side view, either way, rectangular (measurands.md).</summary>
     public const double AlignmentLimitDeg = 1.5;
+
+    /// <summary>What that leaves of a view direction uncertain, standard, radians.</summary>
+    public static double AlignmentSigmaRad { get; } = Quadrature.FromLimits(AlignmentLimitDeg) * Math.PI / 180;
 }

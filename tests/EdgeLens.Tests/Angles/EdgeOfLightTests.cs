@@ -2,6 +2,7 @@ using EdgeLens.Geometry.Figures;
 using EdgeLens.Geometry.Plane;
 using EdgeLens.Imaging.Calibration;
 using EdgeLens.Measuring.ToeView;
+using EdgeLens.Measuring.Views;
 using EdgeLens.Tests.Silhouettes;
 using EdgeLens.Tests.Cards;
 using Xunit;
@@ -95,7 +96,7 @@ public sealed class EdgeOfLightTests
         Assert.Equal(0.41, both.HalfWidthMm.Value, 1e-6);
         Assert.Equal(3, both.Middle.X - edge.Middle.X, 1e-6);
         // The ends lie half a width behind the apex: 0.41 mm times the view's 0.015.
-        Assert.Equal(Math.Sqrt(0.015 * 0.015 / 2 + 0.42 * 0.42 * FaceToShank.ViewSigma * FaceToShank.ViewSigma), both.MiddleSigmaMm, 1e-4);
+        Assert.Equal(Math.Sqrt(0.015 * 0.015 / 2 + 0.42 * 0.42 * AngleLimits.AlignmentSigmaRad * AngleLimits.AlignmentSigmaRad), both.MiddleSigmaMm, 1e-4);
         Assert.True(both.EndsAgree);
     }
 
