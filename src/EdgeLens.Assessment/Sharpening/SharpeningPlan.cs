@@ -73,7 +73,7 @@ public sealed record SharpeningPlan(ImmutableArray<SharpeningStep> Steps, Immuta
             CutError.UnderCut => " The edge was cut too blunt: open the stone further than last time.",
             _ => "",
         };
-        string second = stone?.SecondBevel is { } two ? $" {SecondBevelText.Found(two)} {SecondBevelText.Advice(180 - angle.Value)}" : "";
+        string second = SecondBevelText.Plan(stone?.SecondBevel, angle.Value);
         string steel = cost.Measured is { } um ? $" Expect to take off {FigureText.WithUncertainty(um, "µm")}." : $" What it takes off is not known ({FigureText.WhyMissing(cost.WhyMissing)}).";
         string held = traits.TipCuts
             ? FormattableString.Invariant($"the bevel flat on the stone, {180 - angle.Value:0}° to the opposite surface")

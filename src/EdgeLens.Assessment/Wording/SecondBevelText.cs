@@ -6,7 +6,7 @@ namespace EdgeLens.Assessment.Wording;
 public static class SecondBevelText
 {
     /// <summary>What stands at the edge, in a sentence; null where none is told.</summary>
-    public static string? Found(SecondBevel second)
+    private static string? Found(SecondBevel second)
     {
         ArgumentNullException.ThrowIfNull(second);
         return (second.LengthMm.Measured, second.SteeperDeg.Measured, second.EdgeAngleDeg.Measured) is ({ } length, { } steeper, { } edge)
@@ -14,7 +14,12 @@ public static class SecondBevelText
             : null;
     }
 
+    /// <summary>What stands at the edge and what to do about it, with a blank before it; nothing where none is told.</summary>
+    /// <param name="second">Null where none is told.</param>
+    /// <param name="stoneToFaceDeg">At which the one bevel is to be ground.</param>
+    public static string Plan(SecondBevel? second, double stoneToFaceDeg) => second is null ? "" : $" {Found(second)} {Advice(180 - stoneToFaceDeg)}";
+
     /// <summary>What to do about it, in a sentence. It costs the edge nothing: the bevel is ground back until it meets the edge that is there.</summary>
     /// <param name="bevelDeg">Angle that the one bevel is to have.</param>
-    public static string Advice(double bevelDeg) => FormattableString.Invariant($"Grind the whole bevel flat at {bevelDeg:0}° until the second one is gone and one bevel is left.");
+    private static string Advice(double bevelDeg) => FormattableString.Invariant($"Grind the whole bevel flat at {bevelDeg:0}° until the second one is gone and one bevel is left.");
 }

@@ -31,8 +31,7 @@ internal static class StoneSection
             CutError.UnderCut => $"Under-cut: the {angle} is {turn} too large, the edge strong but blunt. {Cost(plan)}",
             _ => $"Today's {angle} cannot be told from it: the two differ by {turn}.",
         };
-        string second = plan.SecondBevel is { } two ? $" {SecondBevelText.Found(two)} {SecondBevelText.Advice(180 - plan.StoneToFaceDeg.Value)}" : "";
-        return target + error + second;
+        return target + error + SecondBevelText.Plan(plan.SecondBevel, plan.StoneToFaceDeg.Value);
     }
 
     private static string Cost(StonePlan plan) => plan.CostUm.Measured switch
